@@ -1,0 +1,80 @@
+// Legal moves, exactly: pins and checks are worked out first, so no move is tried and taken back.
+#pragma once
+
+#include <algorithm>
+#include <concepts>
+
+#include <keysquare/board/position.hpp>
+
+namespace keysquare {
+
+/// What limits the mover's moves: checks, pins, and the squares that the king may not enter. O(men) to compute.
+struct Limits {
+    Square king = Square::none;
+    Squares checkers;    ///< waiter's men that give check
+    Squares pinned;      ///< mover's men that may only move on the line through their king
+    Squares answers;     ///< where a man other than the king may go: every square, or those that answer the check
+    Squares danger;      ///< squares that the waiter attacks when the mover's king is lifted off the board
+
+    explicit Limits(const Position& position) noexcept;
+};
+
+/// Receives moves in groups. `piece`: one man, many squares. `pawns` and `promotions`: many pawns, each from
+/// `target - step`. `single`: en passant captures and castling.
+template <class T>
+concept MoveReceiver = requires(T& receiver, Square origin, Squares targets, int step, MoveType type, Move move) {
+    receiver.piece(origin, targets);
+    receiver.pawns(targets, step, type);
+    receiver.promotions(targets, step);
+    receiver.single(move);
+};
+
+/// Hands every legal move of `position` whose arrival square lies in `wanted` to `receiver`, in a fixed order.
+/// For castling the arrival square is the king's.
+template <MoveReceiver Receiver>
+void each_legal_move(const Position& position, const Limits& limits, Squares wanted, Receiver&& receiver);
+
+/// All legal moves, in a fixed order that depends on the position alone.
+[[nodiscard]] MoveList legal_moves(const Position& position) noexcept;
+/// The legal moves whose arrival square lies in `wanted`.
+[[nodiscard]] MoveList legal_moves(const Position& position, Squares wanted) noexcept;
+/// The number of legal moves, without making a list.
+[[nodiscard]] int count_legal_moves(const Position& position) noexcept;
+[[nodiscard]] bool has_legal_move(const Position& position) noexcept;
+[[nodiscard]] bool is_legal(const Position& position, Move move) noexcept;
+
+/// Check and no legal move.
+[[nodiscard]] inline bool is_checkmate(const Position& position) noexcept {
+    return in_check(position) && !has_legal_move(position);
+}
+/// No check and no legal move.
+[[nodiscard]] inline bool is_stalemate(const Position& position) noexcept {
+    return !in_check(position) && !has_legal_move(position);
+}
+
+/// The men of `side` that are pinned to their own king by a slider of the other side.
+[[nodiscard]] Squares pinned_men(const Position& position, Side side) noexcept;
+
+/// The man that a move takes, `Kind::none` when it takes nothing.
+[[nodiscard]] inline Kind captured_by(const Position& position, Move move) noexcept {
+    if (move.type() == MoveType::en_passant) return Kind::pawn;
+    return move.castles() ? Kind::none : position.kind_at(move.raw_target());
+}
+
+/// Whether the mover's moves give check, worked out without making them.
+class CheckFinder {
+  public:
+    explicit CheckFinder(const Position& position) noexcept;
+    /// Precondition: the move is legal in the position that the finder was made for.
+    [[nodiscard]] bool gives_check(Move move) const noexcept;
+
+  private:
+    const Position& position_;
+    Square king_;
+    std::array<Squares, 6> direct_;
+    Squares discoverers_;
+};
+
+} // namespace keysquare
+
+#include <keysquare/board/legal_impl.hpp>

@@ -1,0 +1,201 @@
+// Bodies of board/legal.hpp.
+#pragma once
+
+#include <keysquare/board/legal.hpp>
+
+namespace keysquare {
+
+namespace detail {
+
+/// The squares that `side` attacks with the given squares occupied.
+[[nodiscard]] inline Squares attacked_by(const Position& position, Side side, Squares occupied) noexcept {
+    const Squares men = position.men(side);
+    const Squares queens = men & position.men(Kind::queen);
+    Squares attacked = pawn_attacks(side, men & position.men(Kind::pawn)) | king_attacks(position.king(side));
+    for (const Square from : men & position.men(Kind::knight)) attacked |= knight_attacks(from);
+    for (const Square from : (men & position.men(Kind::bishop)) | queens) attacked |= bishop_attacks(from, occupied);
+    for (const Square from : (men & position.men(Kind::rook)) | queens) attacked |= rook_attacks(from, occupied);
+    return attacked;
+}
+
+/// The men of either side that stand alone between `king` and a slider of `attacker`.
+[[nodiscard]] inline Squares lone_blockers(const Position& position, Square king, Side attacker) noexcept {
+    const Squares queens = position.men(Kind::queen);
+    const Squares snipers = position.men(attacker) &
+                            ((rook_attacks(king, {}) & (position.men(Kind::rook) | queens)) |
+                             (bishop_attacks(king, {}) & (position.men(Kind::bishop) | queens)));
+    Squares blockers;
+    for (const Square sniper : snipers)
+        if (const Squares men = between(king, sniper) & position.occupied(); men && !men.several()) blockers |= men;
+    return blockers;
+}
+
+struct ListReceiver {
+    MoveList& list;
+
+    void piece(Square origin, Squares targets) {
+        for (const Square target : targets) list.push_back(Move{origin, target});
+    }
+    void pawns(Squares targets, int step, MoveType type) {
+        for (const Square target : targets) list.push_back(Move{square_at(index(target) - step), target, type});
+    }
+    void promotions(Squares targets, int step) {
+        for (const Square target : targets)
+            for (const Kind kind : promotion_kinds)
+                list.push_back(Move{square_at(index(target) - step), target, promotion_to(kind)});
+    }
+    void single(Move move) { list.push_back(move); }
+};
+
+struct CountReceiver {
+    int count = 0;
+
+    void piece(Square, Squares targets) noexcept { count += targets.count(); }
+    void pawns(Squares targets, int, MoveType) noexcept { count += targets.count(); }
+    void promotions(Squares targets, int) noexcept { count += 4 * targets.count(); }
+    void single(Move) noexcept { ++count; }
+};
+
+template <MoveReceiver Receiver>
+void each_pawn_step(Side side, Squares targets, int step, MoveType type, Receiver& receiver) {
+    const Squares last_rank = rank_squares(side == Side::white ? 7 : 0);
+    if (const Squares plain = targets & ~last_rank) receiver.pawns(plain, step, type);
+    if (const Squares promoting = targets & last_rank) receiver.promotions(promoting, step);
+}
+
+/// Moves of a set of pawns that share one limit `allowed` on where they may arrive; en passant apart.
+template <MoveReceiver Receiver>
+void each_pawn_move(const Position& position, Squares pawns, Squares allowed, Receiver& receiver) {
+    const Side side = position.mover();
+    const int advance = advance_of(side);
+    const Squares empty = ~position.occupied();
+    const Squares enemies = position.men(other(side)) & allowed;
+    const Squares single = pawns.moved(advance) & empty;
+    const Squares double_rank = rank_squares(side == Side::white ? 3 : 4);
+    each_pawn_step(side, single & allowed, advance, MoveType::plain, receiver);
+    if (const Squares targets = single.moved(advance) & empty & double_rank & allowed)
+        receiver.pawns(targets, 2 * advance, MoveType::double_step);
+    each_pawn_step(side, (pawns & ~file_squares(0)).moved(advance - 1) & enemies, advance - 1, MoveType::plain, receiver);
+    each_pawn_step(side, (pawns & ~file_squares(7)).moved(advance + 1) & enemies, advance + 1, MoveType::plain, receiver);
+}
+
+template <MoveReceiver Receiver>
+void each_en_passant(const Position& position, const Limits& limits, Squares wanted, Receiver& receiver) {
+    const Square target = position.en_passant();
+    if (target == Square::none || !wanted.has(target)) return;
+    const Side side = position.mover();
+    const Square victim = square_at(index(target) - advance_of(side));
+    for (const Square pawn : pawn_attacks(other(side), target) & position.men(side, Kind::pawn)) {
+        const Squares occupied = position.occupied().without(pawn).without(victim).with(target);
+        if (!attackers_of(position, limits.king, other(side), occupied).without(victim))
+            receiver.single(Move{pawn, target, MoveType::en_passant});
+    }
+}
+
+template <MoveReceiver Receiver>
+void each_castling(const Position& position, const Limits& limits, Squares wanted, Receiver& receiver) {
+    if (limits.checkers) return;
+    const Side side = position.mover();
+    for (const Wing wing : all_wings) {
+        const Square rook = position.castling_rook(side, wing);
+        if (rook == Square::none) continue;
+        const Move move{limits.king, rook, wing == Wing::short_ ? MoveType::castle_short : MoveType::castle_long};
+        const Square king_target = move.target();
+        if (!wanted.has(king_target)) continue;
+        const Square rook_target = square_at(wing == Wing::short_ ? 5 : 3, rank_of(rook));
+        const Squares king_path = between(limits.king, king_target).with(king_target);
+        const Squares rook_path = between(rook, rook_target).with(rook_target);
+        const Squares others = position.occupied().without(limits.king).without(rook);
+        if ((king_path | rook_path) & others) continue;
+        if (king_path & limits.danger) continue;
+        // In Chess960 the rook may have shielded the king's arrival square.
+        if (attackers_of(position, king_target, other(side), others.with(king_target).with(rook_target)))
+            continue;
+        receiver.single(move);
+    }
+}
+
+} // namespace detail
+
+inline Limits::Limits(const Position& position) noexcept {
+    const Side side = position.mover();
+    king = position.king(side);
+    checkers = attackers_of(position, king, other(side));
+    pinned = detail::lone_blockers(position, king, other(side)) & position.men(side);
+    danger = detail::attacked_by(position, other(side), position.occupied().without(king));
+    if (!checkers) answers = all_squares;
+    else if (!checkers.several()) answers = between(king, checkers.first()) | checkers;
+}
+
+template <MoveReceiver Receiver>
+void each_legal_move(const Position& position, const Limits& limits, Squares wanted, Receiver&& receiver) {
+    const Side side = position.mover();
+    const Squares own = position.men(side);
+    const Squares occupied = position.occupied();
+    const Squares allowed = limits.answers & ~own & wanted;
+
+    if (allowed) {
+        const Squares free = own & ~limits.pinned;
+        detail::each_pawn_move(position, free & position.men(Kind::pawn), allowed, receiver);
+        for (const Square pawn : limits.pinned & position.men(Kind::pawn))
+            detail::each_pawn_move(position, Squares{pawn}, allowed & line_through(limits.king, pawn), receiver);
+        for (const Square from : free & position.men(Kind::knight))
+            if (const Squares targets = knight_attacks(from) & allowed) receiver.piece(from, targets);
+        const auto slide = [&](Square from, Squares attacks) {
+            Squares targets = attacks & allowed;
+            if (limits.pinned.has(from)) targets &= line_through(limits.king, from);
+            if (targets) receiver.piece(from, targets);
+        };
+        for (const Square from : own & position.men(Kind::bishop)) slide(from, bishop_attacks(from, occupied));
+        for (const Square from : own & position.men(Kind::rook)) slide(from, rook_attacks(from, occupied));
+        for (const Square from : own & position.men(Kind::queen)) slide(from, queen_attacks(from, occupied));
+    }
+    detail::each_en_passant(position, limits, wanted, receiver);
+    if (const Squares targets = king_attacks(limits.king) & ~own & ~limits.danger & wanted)
+        receiver.piece(limits.king, targets);
+    detail::each_castling(position, limits, wanted, receiver);
+}
+
+inline MoveList legal_moves(const Position& position, Squares wanted) noexcept {
+    MoveList list;
+    each_legal_move(position, Limits{position}, wanted, detail::ListReceiver{list});
+    return list;
+}
+inline MoveList legal_moves(const Position& position) noexcept { return legal_moves(position, all_squares); }
+
+inline int count_legal_moves(const Position& position) noexcept {
+    detail::CountReceiver counter;
+    each_legal_move(position, Limits{position}, all_squares, counter);
+    return counter.count;
+}
+inline bool has_legal_move(const Position& position) noexcept { return count_legal_moves(position) > 0; }
+
+inline bool is_legal(const Position& position, Move move) noexcept {
+    const MoveList moves = legal_moves(position, Squares{move.target()});
+    return std::ranges::find(moves, move) != moves.end();
+}
+
+inline Squares pinned_men(const Position& position, Side side) noexcept {
+    return detail::lone_blockers(position, position.king(side), other(side)) & position.men(side);
+}
+
+inline CheckFinder::CheckFinder(const Position& position) noexcept
+    : position_(position), king_(position.king(position.waiter())) {
+    const Squares occupied = position.occupied();
+    direct_[index(Kind::pawn)] = pawn_attacks(position.waiter(), king_);
+    direct_[index(Kind::knight)] = knight_attacks(king_);
+    direct_[index(Kind::bishop)] = bishop_attacks(king_, occupied);
+    direct_[index(Kind::rook)] = rook_attacks(king_, occupied);
+    direct_[index(Kind::queen)] = direct_[index(Kind::bishop)] | direct_[index(Kind::rook)];
+    discoverers_ = detail::lone_blockers(position, king_, position.mover()) & position.men(position.mover());
+}
+
+inline bool CheckFinder::gives_check(Move move) const noexcept {
+    const Square origin = move.origin();
+    if (move.castles() || move.promotes() || move.type() == MoveType::en_passant)
+        return in_check(after(position_, move)); // these change more than one line; rare enough to look
+    if (direct_[index(position_.kind_at(origin))].has(move.raw_target())) return true;
+    return discoverers_.has(origin) && !line_through(king_, origin).has(move.raw_target());
+}
+
+} // namespace keysquare

@@ -1,0 +1,105 @@
+// Squares: a set of squares held as one 64-bit bitboard.
+#pragma once
+
+#include <bit>
+#include <cstdint>
+#include <initializer_list>
+#include <iterator>
+
+#include <keysquare/board/types.hpp>
+
+namespace keysquare {
+
+/// A set of squares. Bit i is the square with index i. Iterates in the order a1, b1, ..., h8.
+class Squares {
+  public:
+    class Iterator {
+      public:
+        using value_type = Square;
+        using difference_type = std::ptrdiff_t;
+        constexpr Iterator() noexcept = default;
+        constexpr explicit Iterator(std::uint64_t bits) noexcept : bits_(bits) {}
+        [[nodiscard]] constexpr Square operator*() const noexcept { return square_at(std::countr_zero(bits_)); }
+        constexpr Iterator& operator++() noexcept {
+            bits_ &= bits_ - 1;
+            return *this;
+        }
+        constexpr Iterator operator++(int) noexcept {
+            const Iterator before = *this;
+            ++*this;
+            return before;
+        }
+        friend constexpr bool operator==(Iterator, Iterator) noexcept = default;
+
+      private:
+        std::uint64_t bits_ = 0;
+    };
+
+    constexpr Squares() noexcept = default;
+    constexpr explicit Squares(std::uint64_t bits) noexcept : bits_(bits) {}
+    constexpr explicit Squares(Square square) noexcept : bits_(std::uint64_t{1} << index(square)) {}
+    constexpr Squares(std::initializer_list<Square> squares) noexcept {
+        for (const Square square : squares) *this |= Squares{std::uint64_t{1} << index(square)};
+    }
+
+    [[nodiscard]] constexpr std::uint64_t bits() const noexcept { return bits_; }
+    [[nodiscard]] constexpr bool empty() const noexcept { return bits_ == 0; }
+    [[nodiscard]] constexpr explicit operator bool() const noexcept { return bits_ != 0; }
+    [[nodiscard]] constexpr int count() const noexcept { return std::popcount(bits_); }
+    [[nodiscard]] constexpr bool has(Square square) const noexcept { return (bits_ >> index(square) & 1) != 0; }
+    [[nodiscard]] constexpr bool several() const noexcept { return (bits_ & (bits_ - 1)) != 0; }
+
+    /// The lowest square. Precondition: not empty.
+    [[nodiscard]] constexpr Square first() const noexcept { return square_at(std::countr_zero(bits_)); }
+    /// The highest square. Precondition: not empty.
+    [[nodiscard]] constexpr Square last() const noexcept { return square_at(63 - std::countl_zero(bits_)); }
+
+    [[nodiscard]] constexpr Squares with(Square square) const noexcept { return *this | bit(square); }
+    [[nodiscard]] constexpr Squares without(Square square) const noexcept { return *this & ~bit(square); }
+
+    /// Every square moved by `steps` indices (8 = one rank up), squares that leave the board at either end dropped.
+    /// Files wrap: mask with `~files` where that matters.
+    [[nodiscard]] constexpr Squares moved(int steps) const noexcept {
+        return Squares{steps >= 0 ? bits_ << steps : bits_ >> -steps};
+    }
+
+    [[nodiscard]] constexpr Iterator begin() const noexcept { return Iterator{bits_}; }
+    [[nodiscard]] constexpr Iterator end() const noexcept { return Iterator{}; }
+
+    friend constexpr Squares operator&(Squares a, Squares b) noexcept { return Squares{a.bits_ & b.bits_}; }
+    friend constexpr Squares operator|(Squares a, Squares b) noexcept { return Squares{a.bits_ | b.bits_}; }
+    friend constexpr Squares operator^(Squares a, Squares b) noexcept { return Squares{a.bits_ ^ b.bits_}; }
+    friend constexpr Squares operator~(Squares a) noexcept { return Squares{~a.bits_}; }
+    constexpr Squares& operator&=(Squares b) noexcept { return *this = *this & b; }
+    constexpr Squares& operator|=(Squares b) noexcept { return *this = *this | b; }
+    constexpr Squares& operator^=(Squares b) noexcept { return *this = *this ^ b; }
+    friend constexpr bool operator==(Squares, Squares) noexcept = default;
+
+  private:
+    [[nodiscard]] static constexpr Squares bit(Square square) noexcept {
+        return Squares{std::uint64_t{1} << index(square)};
+    }
+
+    std::uint64_t bits_ = 0;
+};
+
+inline constexpr Squares no_squares{};
+inline constexpr Squares all_squares{~std::uint64_t{0}};
+inline constexpr Squares dark_squares{std::uint64_t{0xAA55AA55AA55AA55}};
+inline constexpr Squares light_squares{~std::uint64_t{0xAA55AA55AA55AA55}};
+inline constexpr Squares centre_squares{Square::d4, Square::e4, Square::d5, Square::e5};
+
+[[nodiscard]] constexpr Squares file_squares(int file) noexcept {
+    return Squares{std::uint64_t{0x0101010101010101} << file};
+}
+[[nodiscard]] constexpr Squares rank_squares(int rank) noexcept { return Squares{std::uint64_t{0xFF} << (8 * rank)}; }
+
+/// The four ranks nearest to `side`.
+[[nodiscard]] constexpr Squares half_of(Side side) noexcept {
+    return Squares{side == Side::white ? std::uint64_t{0x00000000FFFFFFFF} : std::uint64_t{0xFFFFFFFF00000000}};
+}
+[[nodiscard]] constexpr Squares colour_of(Square square) noexcept {
+    return is_light(square) ? light_squares : dark_squares;
+}
+
+} // namespace keysquare

@@ -1,0 +1,206 @@
+// InputError: what was wrong with a text, and where. Result: a value or such an error.
+#pragma once
+
+#include <cstdint>
+#include <exception>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+
+namespace keysquare {
+
+/// Why a text was refused. Append only: the numbers are part of the interface.
+enum class Reason : std::uint8_t {
+    none = 0,
+    // FEN
+    bad_piece_letter = 1,
+    bad_rank_length = 2,
+    bad_rank_count = 3,
+    bad_mover = 4,
+    bad_castling = 5,
+    bad_en_passant = 6,
+    bad_number = 7,
+    missing_field = 8,
+    trailing_text = 9,
+    no_king = 10,
+    several_kings = 11,
+    too_many_men = 12,
+    waiter_in_check = 13,
+    too_many_pawns = 14,
+    too_many_promoted = 15,
+    pawn_on_last_rank = 16,
+    too_many_checks = 17,
+    impossible_castling = 18,
+    impossible_en_passant = 19,
+    // moves
+    not_a_move = 20,
+    illegal_move = 21,
+    ambiguous_move = 22,
+    no_such_piece = 23,
+    king_left_in_check = 24,
+    missing_promotion = 25,
+    // squares and sides
+    not_a_square = 26,
+    not_a_side = 27,
+    // EPD
+    bad_operation = 28,
+    // PGN
+    bad_tag = 29,
+    unterminated_comment = 30,
+    unterminated_variation = 31,
+    stray_bracket = 32,
+    bad_nag = 33,
+    bad_token = 34,
+    bad_start_position = 35,
+    unknown_variant = 36,
+    variation_without_move = 37,
+    missing_result = 38,
+    // files
+    cannot_open = 39,
+    end_ = 40 ///< one past the last reason
+};
+
+/// Which part of a text is meant.
+enum class Field : std::uint8_t {
+    none,
+    placement,
+    mover,
+    castling,
+    en_passant,
+    halfmove_clock,
+    move_number,
+    move,
+    operation,
+    tag,
+    movetext,
+    comment,
+    variation,
+    result,
+    file
+};
+
+/// One English sentence part for a reason, without a full stop.
+[[nodiscard]] constexpr std::string_view describe(Reason reason) noexcept {
+    constexpr std::string_view texts[] = {
+        "no error",
+        "a character that is no piece letter and no digit from 1 to 8",
+        "a rank that does not hold eight squares",
+        "a board that does not have eight ranks",
+        "the side to move is neither w nor b",
+        "not a castling field",
+        "not an en passant square",
+        "not a number",
+        "a field is missing",
+        "text after the last field",
+        "a side has no king",
+        "a side has more than one king",
+        "a side has more than sixteen men",
+        "the side that is not to move stands in check",
+        "a side has more than eight pawns",
+        "a side has more promoted men than missing pawns",
+        "a pawn on the first or last rank",
+        "more than two men give check",
+        "a castling right without its king and rook at home",
+        "no pawn can just have made that double step",
+        "not a move in this notation",
+        "the move is not legal here",
+        "more than one piece can make the move",
+        "no piece of that kind can go there",
+        "the move would leave the king in check",
+        "the pawn's promotion piece is missing",
+        "not the name of a square",
+        "not the name of a side",
+        "not an EPD operation",
+        "not a tag pair",
+        "a comment that never ends",
+        "a variation that never ends",
+        "a closing bracket without its opening one",
+        "not a numeric annotation glyph",
+        "a token that PGN does not know",
+        "the start position can't be read",
+        "a variant of chess with other rules",
+        "a variation before any move",
+        "the game ends without a result",
+        "the file can't be opened",
+    };
+    static_assert(std::size(texts) == static_cast<std::size_t>(Reason::end_));
+    return reason < Reason::end_ ? texts[static_cast<std::size_t>(reason)] : std::string_view{"unknown error"};
+}
+
+/// The reason in snake case, as Python shows it.
+[[nodiscard]] constexpr std::string_view name(Reason reason) noexcept {
+    constexpr std::string_view names[] = {
+        "none", "bad_piece_letter", "bad_rank_length", "bad_rank_count", "bad_mover", "bad_castling", "bad_en_passant",
+        "bad_number", "missing_field", "trailing_text", "no_king", "several_kings", "too_many_men", "waiter_in_check",
+        "too_many_pawns", "too_many_promoted", "pawn_on_last_rank", "too_many_checks", "impossible_castling",
+        "impossible_en_passant", "not_a_move", "illegal_move", "ambiguous_move", "no_such_piece", "king_left_in_check",
+        "missing_promotion", "not_a_square", "not_a_side", "bad_operation", "bad_tag", "unterminated_comment",
+        "unterminated_variation", "stray_bracket", "bad_nag", "bad_token", "bad_start_position", "unknown_variant",
+        "variation_without_move", "missing_result", "cannot_open"};
+    static_assert(std::size(names) == static_cast<std::size_t>(Reason::end_));
+    return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
+}
+
+[[nodiscard]] constexpr std::string_view name(Field field) noexcept {
+    constexpr std::string_view names[] = {"none", "placement", "mover", "castling", "en_passant", "halfmove_clock",
+                                          "move_number", "move", "operation", "tag", "movetext", "comment",
+                                          "variation", "result", "file"};
+    return names[static_cast<std::size_t>(field)];
+}
+
+/// A text that was refused: why, in which field, and where. An error value, and an exception where one is wanted.
+struct InputError : std::exception {
+    Reason reason = Reason::none;
+    Field field = Field::none;
+    std::size_t line = 1;   ///< from 1
+    std::size_t column = 1; ///< from 1, in bytes
+    std::string token;      ///< the text at fault, shortened to 40 bytes
+
+    InputError() = default;
+    InputError(Reason why, Field part, std::size_t at_column, std::string_view text, std::size_t at_line = 1)
+        : reason(why), field(part), line(at_line), column(at_column), token(text.substr(0, 40)) {
+        message_ = std::string{describe(reason)} + " (field " + std::string{name(field)} +
+                   (line > 1 ? ", line " + std::to_string(line) : std::string{}) + ", column " +
+                   std::to_string(column) + (token.empty() ? "" : ", at \"" + token + "\"") + ")";
+    }
+
+    /// The whole error as one line of English.
+    [[nodiscard]] const char* what() const noexcept override { return message_.c_str(); }
+
+  private:
+    std::string message_;
+};
+
+/// A value, or the error that stood in its way.
+template <class T>
+class [[nodiscard]] Result {
+  public:
+    Result(T value) : content_(std::in_place_index<0>, std::move(value)) {}
+    Result(InputError error) : content_(std::in_place_index<1>, std::move(error)) {}
+
+    [[nodiscard]] explicit operator bool() const noexcept { return content_.index() == 0; }
+
+    /// Precondition: holds a value.
+    [[nodiscard]] const T& operator*() const& noexcept { return *std::get_if<0>(&content_); }
+    [[nodiscard]] T&& operator*() && noexcept { return std::move(*std::get_if<0>(&content_)); }
+    [[nodiscard]] const T* operator->() const noexcept { return std::get_if<0>(&content_); }
+
+    /// Precondition: holds an error.
+    [[nodiscard]] const InputError& error() const noexcept { return *std::get_if<1>(&content_); }
+
+    /// The value; throws the `InputError` when there is none.
+    [[nodiscard]] const T& value() const& {
+        if (!*this) throw error();
+        return **this;
+    }
+    [[nodiscard]] T value() && {
+        if (!*this) throw error();
+        return std::move(*std::get_if<0>(&content_));
+    }
+
+  private:
+    std::variant<T, InputError> content_;
+};
+
+} // namespace keysquare
