@@ -17,7 +17,7 @@ namespace keysquare {
 namespace detail {
 
 /// One line through a square: the part below it (lower indices) and the part above it, the square itself in neither.
-struct Line {
+struct LineParts {
     std::uint64_t below = 0;
     std::uint64_t above = 0;
 };
@@ -34,8 +34,8 @@ constexpr std::uint64_t ray(int file, int rank, int file_step, int rank_step) no
     return squares;
 }
 
-constexpr std::array<std::array<Line, 4>, 64> make_lines() noexcept {
-    std::array<std::array<Line, 4>, 64> lines{};
+constexpr std::array<std::array<LineParts, 4>, 64> make_lines() noexcept {
+    std::array<std::array<LineParts, 4>, 64> lines{};
     for (int square = 0; square < 64; ++square)
         for (std::size_t kind = 0; kind < 4; ++kind) {
             const auto [file_step, rank_step] = line_steps[kind];
@@ -64,7 +64,7 @@ inline constexpr auto king_leaps =
     make_leaps({{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}});
 inline constexpr std::array pawn_leaps{make_leaps({{-1, 1}, {1, 1}}), make_leaps({{-1, -1}, {1, -1}})};
 
-constexpr std::uint64_t line_attacks(const Line& line, std::uint64_t occupied) noexcept {
+constexpr std::uint64_t line_attacks(const LineParts& line, std::uint64_t occupied) noexcept {
     const std::uint64_t nearest_below = line.below & occupied;
     const std::uint64_t nearest_above = line.above & occupied;
     const std::uint64_t from_blocker = ~std::uint64_t{0} << (63 - std::countl_zero(nearest_below | 1));
@@ -126,7 +126,7 @@ namespace detail {
 constexpr std::array<std::array<std::uint64_t, 64>, 64> make_between() noexcept {
     std::array<std::array<std::uint64_t, 64>, 64> between{};
     for (std::size_t from = 0; from < 64; ++from)
-        for (const Line& line : lines[from]) {
+        for (const LineParts& line : lines[from]) {
             for (std::uint64_t rest = line.above; rest != 0; rest &= rest - 1) {
                 const auto to = static_cast<std::size_t>(std::countr_zero(rest));
                 between[from][to] = between[to][from] = line.above & ((std::uint64_t{1} << to) - 1);

@@ -1,0 +1,237 @@
+// Finding: one statement about a position with the witness that shows it is true.
+#pragma once
+
+#include <string_view>
+
+#include <boost/container/small_vector.hpp>
+
+#include <keysquare/tactics/values.hpp>
+
+namespace keysquare {
+
+/// What a finding is about. Append only; `name(theme)` is the text that other languages and files use.
+enum class Theme : std::uint8_t {
+    hanging,            ///< a man that the other side can win on its square
+    poisoned,           ///< a man that looks free and is not
+    loose,              ///< a piece that is neither guarded nor attacked
+    guard_duty,         ///< a man that holds something: without it, that falls
+    overloaded,         ///< a man with more duties than it can fulfil
+    tied,               ///< a man with a duty, every move of which gives something up
+    mutual_guards,      ///< two men that guard each other
+    shield_pair,        ///< one guards, the other shields its guard
+    square_control,     ///< who holds how many squares
+    colour_complex,     ///< squares of one colour that one side rules
+    guardian,           ///< the piece that a colour complex stands or falls with
+    denied_square,      ///< a square that looks free for a piece but loses material to a tactical point
+    rook_scope,         ///< how many safe moves a rook has
+    stuffed_rooks,      ///< rooks without a safe move
+    open_file,          ///< a rook on an open or half-open file, or one move away from it
+    seventh_rank,       ///< a rook on the seventh rank as its side counts
+    doubled_rooks,      ///< two rooks on one file with nothing between them
+    connected_rooks,    ///< two rooks that guard each other
+    entry_square,       ///< a square in the enemy camp that a rook may safely enter
+    material,           ///< a named imbalance of material
+    exchange_imbalance, ///< the ledger of a position where one side is the exchange up
+    end_                ///< one past the last theme
+};
+
+/// The particular case within a theme. Which ones a theme uses is said where the theme is computed.
+enum class Detail : std::uint8_t {
+    none,
+    // hanging
+    unguarded,
+    guard_pinned,
+    outnumbered,
+    cheaper_attacker,
+    en_passant,
+    // guard_duty
+    guards_man,
+    blocks_line,
+    hinders_attacker,
+    stops_mate,
+    stops_promotion,
+    // mutual_guards, shield_pair
+    only_each_other,
+    pressured,
+    locked,
+    // colours
+    light,
+    dark,
+    // open_file
+    on_open_file,
+    on_half_open_file,
+    can_take_open_file,
+    can_take_half_open_file,
+    // material
+    the_exchange,
+    the_exchange_for_pawns,
+    two_exchanges,
+    two_minors_for_rook,
+    two_minors_for_rook_and_pawns,
+    queen_for_pieces,
+    minor_for_pawns,
+    piece_up,
+    pawns_up,
+    bishop_pair,
+    opposite_bishops,
+    even,
+    // exchange_imbalance: the compensation level
+    no_compensation,
+    some_compensation,
+    enough_compensation,
+    more_than_enough_compensation,
+    end_
+};
+
+[[nodiscard]] std::string_view name(Theme theme) noexcept;
+[[nodiscard]] std::string_view name(Detail detail) noexcept;
+/// The theme of that name, or `Theme::end_`.
+[[nodiscard]] Theme theme_named(std::string_view text) noexcept;
+
+/// What is counted. Append only, like themes; the text is `name(measure)`.
+enum class Measure : std::uint8_t {
+    attackers,        ///< men that attack the subject
+    guards,           ///< men that guard the subject
+    duties,           ///< duties of one man
+    moves,            ///< legal moves of the subject
+    safe_moves,       ///< those of them that are safe
+    losing_moves,     ///< those of them that lose material
+    least_loss,       ///< what the best of the losing moves loses, in pawns
+    held,             ///< squares held by `side`
+    held_by_other,    ///< squares held by the other side
+    held_without,     ///< squares held by `side` without the piece
+    change,           ///< squares that change hands
+    holes,            ///< squares of the complex in the other side's half that its pawns can never guard
+    fixed_pawns,      ///< pawns of the other side that are fixed on the other colour
+    pawns_on_colour,  ///< pawns of the other side on the colour
+    bishops,          ///< bishops of `side` on the colour
+    bishops_of_other, ///< bishops of the other side on the colour
+    rooks,
+    minors,
+    pawns,         ///< more pawns for `side` (may be negative)
+    material,      ///< balance in pawns for `side`
+    compensation,  ///< points of the published formula
+    end_           ///< one past the last measure
+};
+
+[[nodiscard]] std::string_view name(Measure measure) noexcept;
+
+/// A named count.
+struct Number {
+    Measure measure = Measure::end_;
+    std::int16_t value = 0;
+};
+
+/// A piece where it stands.
+struct Placed {
+    Square square = Square::none;
+    Piece piece;
+    friend bool operator==(const Placed&, const Placed&) noexcept = default;
+};
+
+/// One statement about one position, with its witness. A sentence for people is made from it alone.
+///
+/// What holds for every finding, and what the tests check with an independent program:
+/// - `line` is legal from the position; from the position with the move handed over where `after_pass`; with the man on
+///   `removed` taken off the board first where that is set (a counterfactual: "without this piece ..."). It starts with a
+///   move of `side`, and `gain` is what it wins for `side` in pawns; with `mate` it ends in checkmate by `side`;
+/// - no reply inside the search bound does better for the other side than `gain` says;
+/// - a `gain` below zero is a warning to `side`: its first move is the mistake, the rest shows why;
+/// - `point` is a second line from the same place that shows the idea when the other side plays along; it is legal, but
+///   nothing is claimed about the replies in it;
+/// - a finding without a line is a count: `squares` holds the squares that were counted, `numbers` the counts.
+struct Finding {
+    Theme theme = Theme::end_;
+    Detail detail = Detail::none;
+    Side side = Side::white; ///< the side that the finding is good for (or that `gain` is counted for)
+    bool after_pass = false;
+    bool mate = false;
+    Square removed = Square::none;
+    int gain = 0;
+    int weight = 0; ///< place in the ranking, larger is mentioned earlier (`features/ranking.hpp`)
+    Squares squares;
+    /// The pieces that the finding is about, the main one first; roles are said with each theme.
+    boost::container::static_vector<Placed, 8> pieces;
+    Line line;
+    Line point;
+    boost::container::static_vector<Number, 12> numbers;
+
+    /// The count of that kind, or `otherwise`.
+    [[nodiscard]] int number(Measure measure, int otherwise = 0) const noexcept {
+        for (const Number& number : numbers)
+            if (number.measure == measure) return number.value;
+        return otherwise;
+    }
+    void count(Measure measure, int value) { numbers.push_back({measure, static_cast<std::int16_t>(value)}); }
+};
+
+/// Findings of a position. Holds 64 without allocation, and keeps its room when cleared and used again.
+using Findings = boost::container::small_vector<Finding, 64>;
+
+inline std::string_view name(Theme theme) noexcept {
+    constexpr std::string_view names[] = {
+        "hanging",      "poisoned",       "loose",           "guard_duty",    "overloaded",    "tied",
+        "mutual_guards", "shield_pair",   "square_control",  "colour_complex", "guardian",     "denied_square",
+        "rook_scope",   "stuffed_rooks",  "open_file",       "seventh_rank",  "doubled_rooks", "connected_rooks",
+        "entry_square", "material",       "exchange_imbalance"};
+    static_assert(std::size(names) == static_cast<std::size_t>(Theme::end_));
+    return theme < Theme::end_ ? names[static_cast<std::size_t>(theme)] : std::string_view{};
+}
+
+inline std::string_view name(Detail detail) noexcept {
+    constexpr std::string_view names[] = {"none",
+                                          "unguarded",
+                                          "guard_pinned",
+                                          "outnumbered",
+                                          "cheaper_attacker",
+                                          "en_passant",
+                                          "guards_man",
+                                          "blocks_line",
+                                          "hinders_attacker",
+                                          "stops_mate",
+                                          "stops_promotion",
+                                          "only_each_other",
+                                          "pressured",
+                                          "locked",
+                                          "light",
+                                          "dark",
+                                          "on_open_file",
+                                          "on_half_open_file",
+                                          "can_take_open_file",
+                                          "can_take_half_open_file",
+                                          "the_exchange",
+                                          "the_exchange_for_pawns",
+                                          "two_exchanges",
+                                          "two_minors_for_rook",
+                                          "two_minors_for_rook_and_pawns",
+                                          "queen_for_pieces",
+                                          "minor_for_pawns",
+                                          "piece_up",
+                                          "pawns_up",
+                                          "bishop_pair",
+                                          "opposite_bishops",
+                                          "even",
+                                          "no_compensation",
+                                          "some_compensation",
+                                          "enough_compensation",
+                                          "more_than_enough_compensation"};
+    static_assert(std::size(names) == static_cast<std::size_t>(Detail::end_));
+    return detail < Detail::end_ ? names[static_cast<std::size_t>(detail)] : std::string_view{};
+}
+
+inline std::string_view name(Measure measure) noexcept {
+    constexpr std::string_view names[] = {
+        "attackers", "guards",       "duties",      "moves",           "safe_moves", "losing_moves",     "least_loss",
+        "held",      "held_by_other", "held_without", "change",         "holes",      "fixed_pawns",      "pawns_on_colour",
+        "bishops",   "bishops_of_other", "rooks",    "minors",          "pawns",      "material",         "compensation"};
+    static_assert(std::size(names) == static_cast<std::size_t>(Measure::end_));
+    return measure < Measure::end_ ? names[static_cast<std::size_t>(measure)] : std::string_view{};
+}
+
+inline Theme theme_named(std::string_view text) noexcept {
+    for (auto theme = Theme::hanging; theme < Theme::end_; theme = static_cast<Theme>(static_cast<int>(theme) + 1))
+        if (name(theme) == text) return theme;
+    return Theme::end_;
+}
+
+} // namespace keysquare

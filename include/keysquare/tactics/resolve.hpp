@@ -1,0 +1,43 @@
+// resolve: a bounded, deterministic search that says what a position wins by force. A referee for claims.
+#pragma once
+
+#include <boost/container/small_vector.hpp>
+
+#include <keysquare/tactics/values.hpp>
+
+namespace keysquare {
+
+/// The material that the side to move wins (or, in check, loses) by force inside `bound`, with the line.
+///
+/// The game that is searched, exactly (anybody can write it again and must get the same numbers):
+/// - in check: every legal move; with none it is checkmate;
+/// - not in check: the side may stop, and the balance of that moment counts; or it may make a capture, a promotion, or,
+///   on the first `check_plies` plies, a quiet move that gives check;
+/// - after `plies` plies the balance of that moment counts;
+/// - a mate counts more than any material, an earlier one more than a later one. Stalemate is not looked at.
+///
+/// A reported mate is a real one: the mated side was in check at each of its moves and had all its moves tried. Material is
+/// what captures and checks force. Minimax value and line are exact for this game; when more than `nodes` positions
+/// would be needed, `complete` is false.
+[[nodiscard]] Outcome resolve(const Position& position, const Bound& bound = {}, const Values& values = {}) noexcept;
+
+/// Whether the side to move wins at least `threshold` by `resolve` (a mate does). With `complete` false: not shown.
+struct Verdict {
+    bool holds = false;
+    bool complete = true;
+};
+[[nodiscard]] Verdict resolve_wins(const Position& position, int threshold, const Bound& bound = {},
+                                   const Values& values = {}) noexcept;
+
+/// What the mover has after `move`: its immediate gain minus what the other side then wins by `resolve`. The bound counts
+/// from the position after the move, the line starts with the move.
+[[nodiscard]] Outcome value_of_move(const Position& position, Move move, const Bound& bound = {},
+                                    const Values& values = {}) noexcept;
+
+/// Whether the mover keeps at least `threshold` by `value_of_move`.
+[[nodiscard]] Verdict move_keeps(const Position& position, Move move, int threshold, const Bound& bound = {},
+                                 const Values& values = {}) noexcept;
+
+} // namespace keysquare
+
+#include <keysquare/tactics/resolve_impl.hpp>

@@ -1,0 +1,169 @@
+// Bodies of tactics/resolve.hpp.
+#pragma once
+
+#include <keysquare/tactics/resolve.hpp>
+
+namespace keysquare {
+
+namespace detail {
+
+/// A mate at ply n counts `mate_score - n`; every score above `mate_line` is a mate.
+inline constexpr int mate_score = 1'000'000;
+inline constexpr int mate_line = mate_score - 1'000;
+
+class ResolveSearch {
+  public:
+    ResolveSearch(const Bound& bound, const Values& values) noexcept : bound_(bound), values_(values) {}
+
+    /// The best score for the mover within (alpha, beta), fail-soft. `balance` is the mover's gain since the root.
+    int search(const Position& position, int balance, int ply, int alpha, int beta, Line* line) noexcept {
+        if (line) line->clear();
+        if (++nodes_ > bound_.nodes) stopped_ = true;
+        if (stopped_ || ply >= bound_.plies) return balance;
+
+        const Limits limits{position};
+        const bool checked = limits.checkers.bits() != 0;
+        int best = -mate_score + ply; // in check: mated unless a move is found
+        if (!checked) {
+            best = balance;
+            if (best >= beta) return best;
+            alpha = std::max(alpha, best);
+        }
+        Moves moves;
+        collect(position, limits, ply, checked, moves);
+        for (std::size_t at = 0; at < moves.size(); ++at) {
+            bring_best_forward(moves, at);
+            const Move move = moves[at].move;
+            Line reply;
+            const int won = immediate_gain(position, move, values_);
+            const int value = -search(after(position, move), -(balance + won), ply + 1, -beta, -alpha, line ? &reply : nullptr);
+            if (stopped_) return best;
+            if (value <= best) continue;
+            best = value;
+            if (line) keep(*line, move, reply);
+            if (best >= beta) break;
+            alpha = std::max(alpha, best);
+        }
+        return best;
+    }
+
+    [[nodiscard]] bool stopped() const noexcept { return stopped_; }
+
+  private:
+    struct Ordered {
+        Move move;
+        std::int16_t first; ///< larger is tried earlier
+    };
+    using Moves = boost::container::static_vector<Ordered, most_moves>;
+
+    void collect(const Position& position, const Limits& limits, int ply, bool checked, Moves& moves) const noexcept {
+        MoveList all;
+        const Squares enemies = position.men(position.waiter());
+        const bool quiet_too = checked || ply < bound_.check_plies;
+        const Squares promoting = position.men(position.mover(), Kind::pawn) &
+                                  rank_squares(position.mover() == Side::white ? 6 : 1);
+        Squares wanted = quiet_too ? all_squares : enemies;
+        if (!quiet_too) {
+            if (promoting) wanted |= rank_squares(position.mover() == Side::white ? 7 : 0);
+            if (position.en_passant() != Square::none) wanted = wanted.with(position.en_passant());
+        }
+        each_legal_move(position, limits, wanted, ListReceiver{all});
+        if (checked) {
+            for (const Move move : all) moves.push_back({move, order_of(position, move)});
+            return;
+        }
+        const bool checks = ply < bound_.check_plies;
+        const CheckFinder finder{position};
+        for (const Move move : all)
+            if (captured_by(position, move) != Kind::none || move.promotes() || (checks && finder.gives_check(move)))
+                moves.push_back({move, order_of(position, move)});
+    }
+
+    /// Biggest gain first, by the cheapest man; only the order of work depends on it, never the value.
+    [[nodiscard]] std::int16_t order_of(const Position& position, Move move) const noexcept {
+        return static_cast<std::int16_t>(16 * immediate_gain(position, move, values_) -
+                                         static_cast<int>(index(position.kind_at(move.origin()))));
+    }
+
+    static void bring_best_forward(Moves& moves, std::size_t at) noexcept {
+        std::size_t best = at;
+        for (std::size_t i = at + 1; i < moves.size(); ++i)
+            if (moves[i].first > moves[best].first) best = i;
+        std::rotate(moves.begin() + static_cast<std::ptrdiff_t>(at), moves.begin() + static_cast<std::ptrdiff_t>(best),
+                    moves.begin() + static_cast<std::ptrdiff_t>(best + 1));
+    }
+
+    static void keep(Line& line, Move move, const Line& reply) noexcept {
+        line.assign(1, move);
+        line.insert(line.end(), reply.begin(), reply.begin() + static_cast<std::ptrdiff_t>(
+                                                                   std::min(reply.size(), line.capacity() - 1)));
+    }
+
+    const Bound& bound_;
+    const Values& values_;
+    int nodes_ = 0;
+    bool stopped_ = false;
+};
+
+/// The material that a line wins for the side that makes its first move.
+inline int gain_of_line(Position position, const Line& line, const Values& values) noexcept {
+    int sum = 0;
+    int sign = 1;
+    for (const Move move : line) {
+        sum += sign * immediate_gain(position, move, values);
+        position = after(position, move);
+        sign = -sign;
+    }
+    return sum;
+}
+
+/// Bounds longer than a line can hold would give lines that do not reach their gain.
+inline Bound fitted(Bound bound) noexcept {
+    bound.plies = std::clamp(bound.plies, 0, static_cast<int>(longest_line) - 1);
+    return bound;
+}
+
+} // namespace detail
+
+inline Outcome resolve(const Position& position, const Bound& bound, const Values& values) noexcept {
+    Outcome outcome;
+    const Bound fitted = detail::fitted(bound);
+    detail::ResolveSearch search{fitted, values};
+    const int score = search.search(position, 0, 0, -detail::mate_score, detail::mate_score, &outcome.line);
+    outcome.complete = !search.stopped();
+    outcome.mate = score > detail::mate_line;
+    outcome.mated = score < -detail::mate_line;
+    outcome.gain = outcome.mate || outcome.mated ? detail::gain_of_line(position, outcome.line, values) : score;
+    return outcome;
+}
+
+inline Verdict resolve_wins(const Position& position, int threshold, const Bound& bound, const Values& values) noexcept {
+    const Bound fitted = detail::fitted(bound);
+    detail::ResolveSearch search{fitted, values};
+    const int score = search.search(position, 0, 0, threshold - 1, threshold, nullptr);
+    return {!search.stopped() && score >= threshold, !search.stopped()};
+}
+
+inline Outcome value_of_move(const Position& position, Move move, const Bound& bound, const Values& values) noexcept {
+    const Outcome reply = resolve(after(position, move), bound, values);
+    Outcome outcome;
+    outcome.gain = immediate_gain(position, move, values) - reply.gain;
+    outcome.mate = reply.mated || is_checkmate(after(position, move));
+    outcome.mated = reply.mate;
+    outcome.complete = reply.complete;
+    outcome.line.push_back(move);
+    outcome.line.insert(outcome.line.end(), reply.line.begin(), reply.line.end());
+    return outcome;
+}
+
+inline Verdict move_keeps(const Position& position, Move move, int threshold, const Bound& bound,
+                          const Values& values) noexcept {
+    // The mover keeps `threshold` when the other side does not win more than the rest.
+    const int too_much = immediate_gain(position, move, values) - threshold + 1;
+    const Bound fitted = detail::fitted(bound);
+    detail::ResolveSearch search{fitted, values};
+    const int score = search.search(after(position, move), 0, 0, too_much - 1, too_much, nullptr);
+    return {!search.stopped() && score < too_much, !search.stopped()};
+}
+
+} // namespace keysquare
