@@ -7,7 +7,8 @@ Needs fontTools (written with 4.68). The font is DejaVu Sans 2.37, in Debian's p
 (U+265A to U+265F) were added to Bitstream Vera by the DejaVu project, which placed its changes in the public domain.
 
 Only the outermost contour of each man and three small inner contours of the knight come from the font. One contour
-serves both sides, drawn with one pen, so that White and Black have the same size and weight; the inner lines are ours.
+serves both sides, drawn with one pen, so that White and Black have the same size and weight. The inner lines, the
+notches of the queen's crown and the king's cross are ours.
 """
 
 import sys
@@ -18,16 +19,24 @@ from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.ttLib import TTFont
 
 GRID = 1000  # units of the result per board square
+# The pen would fill in the small cross of the king: it is cut off at this height, and ours set in its place.
+CROSS_FOOT = 1290
+CROSS = [[(918, 1270), (918, 1600)], [(785, 1440), (1051, 1440)]]
+
+# The points of the queen's crown are thinner than the pen, which would leave a white queen black: the notches between
+# them are raised.
+NOTCHES = {(626, 524): (590, 830), (837, 492): (800, 810), (1001, 490): (1042, 810), (1174, 524): (1252, 830)}
+
 BASE = 862  # the men stand on this line, counted from the upper edge of the square
 SIZE = 0.475  # result units per font unit, before the scale of the man
 
-# name, code point, scale, inner contours to keep, and our own inner lines: polylines in font units.
+# Name, code point, scale, inner contours to keep, and our own inner lines: polylines in font units.
 MEN = [
     ("pawn", 0x265F, 0.80, [], []),
     ("knight", 0x265E, 0.96, [1, 2, 3], []),
     ("bishop", 0x265D, 0.98, [], [[(918, 1080), (918, 740)], [(735, 930), (1101, 930)], [(740, 655), (1096, 655)]]),
     ("rook", 0x265C, 0.86, [], [[(560, 1195), (1276, 1195)], [(560, 235), (1276, 235)]]),
-    ("queen", 0x265B, 1.00, [], [[(500, 250), (1315, 250)], [(500, 475), (1315, 475)]]),
+    ("queen", 0x265B, 1.00, [], [[(500, 270), (1315, 270)]]),
     ("king", 0x265A, 1.00, [], [[(918, 1090), (918, 440)], [(520, 435), (1316, 435)]]),
 ]
 
@@ -95,8 +104,13 @@ class Path:
                 raise ValueError(f"unexpected {operator}")
 
 
-def outline(glyphs, name, scale, kept, lines):
+def outline(glyphs, man, name, scale, kept, lines):
     contours = contours_of(glyphs, name)
+    crossed = man == "king"
+    if crossed:
+        contours[0] = [step for step in contours[0] if not (step[0] == "lineTo" and step[1][0][1] > CROSS_FOOT)]
+    if man == "queen":
+        contours[0] = [(step, tuple(NOTCHES.get(point, point) for point in points)) for step, points in contours[0]]
     left, bottom, right, _ = bounds_of(contours[0])
 
     def place(point):  # centred on the square, feet on the base line, y downwards
@@ -110,8 +124,8 @@ def outline(glyphs, name, scale, kept, lines):
     paths[0].draw(contours[0])
     for number in kept:
         paths[1].draw(contours[number])
-    for line in lines:
-        paths[2].draw([("moveTo", line[:1])] + [("lineTo", [point]) for point in line[1:]])
+    for path, line in [(paths[0], line) for line in CROSS if crossed] + [(paths[2], line) for line in lines]:
+        path.draw([("moveTo", line[:1])] + [("lineTo", [point]) for point in line[1:]])
     return [path.text for path in paths]
 
 
@@ -125,8 +139,8 @@ def main():
     print(
         """// Made by make_piece_outlines.py from DejaVu Sans 2.37; do not edit.
 //
-// The contours derive from the chess men of the DejaVu fonts, which are changes of the DejaVu project to Bitstream Vera.
-// "DejaVu changes are in public domain." (The Bitstream Vera outlines themselves hold no chess men.)
+// The contours derive from the chess men of DejaVu Sans, which the DejaVu project added to Bitstream Vera.
+// The licence of the fonts says of such additions: "DejaVu changes are in public domain."
 #include "piece_outlines.hpp"
 
 namespace keysquare::detail {
@@ -135,7 +149,7 @@ namespace keysquare::detail {
 const std::array<PieceOutline, 6> piece_outlines{{"""
     )
     for man, code, scale, kept, lines in MEN:
-        body, solid, line = outline(glyphs, characters[code], scale, kept, lines)
+        body, solid, line = outline(glyphs, man, characters[code], scale, kept, lines)
         print(f"    // {man}\n    {{{literal(body)},\n     {literal(solid)},\n     {literal(line)}}},")
     print("}};\n// clang-format on\n\n} // namespace keysquare::detail")
 

@@ -8,13 +8,12 @@
 
 namespace keysquare {
 
-/// What limits the mover's moves: checks, pins, and the squares that the king may not enter. O(men) to compute.
+/// What limits the mover's moves: checks and pins.
 struct Limits {
     Square king = Square::none;
     Squares checkers;    ///< waiter's men that give check
     Squares pinned;      ///< mover's men that may only move on the line through their king
     Squares answers;     ///< where a man other than the king may go: every square, or those that answer the check
-    Squares danger;      ///< squares that the waiter attacks when the mover's king is lifted off the board
 
     explicit Limits(const Position& position) noexcept;
 };
@@ -67,6 +66,8 @@ class CheckFinder {
     explicit CheckFinder(const Position& position) noexcept;
     /// Precondition: the move is legal in the position that the finder was made for.
     [[nodiscard]] bool gives_check(Move move) const noexcept;
+    /// A set that every checking move (promotions, en passant and castling apart) arrives in.
+    [[nodiscard]] Squares reach() const noexcept;
 
   private:
     const Position& position_;

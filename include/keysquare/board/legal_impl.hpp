@@ -30,6 +30,17 @@ namespace detail {
     return blockers;
 }
 
+/// Which of `squares` the waiter attacks when the mover's king is lifted off the board.
+[[nodiscard]] inline Squares dangerous(const Position& position, Squares squares) noexcept {
+    const Side waiter = position.waiter();
+    const Squares occupied = position.occupied().without(position.king(position.mover()));
+    if (squares.count() > 3) return attacked_by(position, waiter, occupied) & squares; // one map is cheaper than many looks
+    Squares danger;
+    for (const Square square : squares)
+        if (attackers_of(position, square, waiter, occupied)) danger |= Squares{square};
+    return danger;
+}
+
 struct ListReceiver {
     MoveList& list;
 
@@ -107,7 +118,7 @@ void each_castling(const Position& position, const Limits& limits, Squares wante
         const Squares rook_path = between(rook, rook_target).with(rook_target);
         const Squares others = position.occupied().without(limits.king).without(rook);
         if ((king_path | rook_path) & others) continue;
-        if (king_path & limits.danger) continue;
+        if (dangerous(position, king_path)) continue;
         // In Chess960 the rook may have shielded the king's arrival square.
         if (attackers_of(position, king_target, other(side), others.with(king_target).with(rook_target)))
             continue;
@@ -122,7 +133,6 @@ inline Limits::Limits(const Position& position) noexcept {
     king = position.king(side);
     checkers = attackers_of(position, king, other(side));
     pinned = detail::lone_blockers(position, king, other(side)) & position.men(side);
-    danger = detail::attacked_by(position, other(side), position.occupied().without(king));
     if (!checkers) answers = all_squares;
     else if (!checkers.several()) answers = between(king, checkers.first()) | checkers;
 }
@@ -151,8 +161,8 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
         for (const Square from : own & position.men(Kind::queen)) slide(from, queen_attacks(from, occupied));
     }
     detail::each_en_passant(position, limits, wanted, receiver);
-    if (const Squares targets = king_attacks(limits.king) & ~own & ~limits.danger & wanted)
-        receiver.piece(limits.king, targets);
+    if (Squares targets = king_attacks(limits.king) & ~own & wanted)
+        if (targets &= ~detail::dangerous(position, targets)) receiver.piece(limits.king, targets);
     detail::each_castling(position, limits, wanted, receiver);
 }
 
@@ -177,6 +187,10 @@ inline bool is_legal(const Position& position, Move move) noexcept {
 
 inline Squares pinned_men(const Position& position, Side side) noexcept {
     return detail::lone_blockers(position, position.king(side), other(side)) & position.men(side);
+}
+
+inline Squares CheckFinder::reach() const noexcept {
+    return discoverers_ ? all_squares : direct_[index(Kind::knight)] | direct_[index(Kind::queen)];
 }
 
 inline CheckFinder::CheckFinder(const Position& position) noexcept

@@ -24,18 +24,27 @@ struct Turn {
     Position position; ///< with the side to move
 };
 
-/// The legal moves of one side, and which of them keep what the side has.
+/// The legal moves of one side, and which of them keep what the side has, by `value_of_move`.
 ///
-/// `best` is the most that any move keeps, at most 0 (`value_of_move`); a move is *safe* when it keeps at least `best`. So
-/// where something is lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just because
-/// a capture was there to be made. A move whose search hit the node bound counts as unsafe and is not claimed to lose.
+/// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where something is
+///   lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just because a capture was
+///   there to be made.
+/// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0 where
+///   it is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat unanswered
+///   is unsafe, but does not lose anything by itself.
+/// A move whose search hit the node bound is neither safe nor losing.
 struct JudgedMoves {
     MoveList moves;
-    std::array<bool, most_moves> safe{};
-    std::array<bool, most_moves> decided{};
     int best = 0;
+    int standing = 0;
 
-    [[nodiscard]] bool loses(std::size_t at) const noexcept { return decided[at] && !safe[at]; }
+    /// What a losing move falls short of.
+    [[nodiscard]] int baseline() const noexcept { return std::min(best, standing); }
+    [[nodiscard]] bool is_safe(std::size_t at) const noexcept { return verdicts[at] == safe; }
+    [[nodiscard]] bool loses(std::size_t at) const noexcept { return verdicts[at] == losing; }
+
+    enum Judgement : std::uint8_t { undecided, safe, neglecting, losing };
+    std::array<Judgement, most_moves> verdicts{};
 };
 
 /// A position, its two turns and its judged moves. Cheap to make; the judged moves are worked out on first use, so one
@@ -63,25 +72,36 @@ class BoardView {
   private:
     void judge(const Position& position, JudgedMoves& judged) const noexcept {
         judged.moves = legal_moves(position);
-        bool any = false;
-        const auto ask_all = [&](int threshold) {
-            for (std::size_t at = 0; at < judged.moves.size(); ++at) {
-                const Verdict verdict =
-                    move_keeps(position, judged.moves[at], threshold, options_.bound, options_.values);
-                judged.safe[at] = verdict.holds;
-                judged.decided[at] = verdict.complete;
-                any = any || verdict.holds;
-            }
-        };
-        ask_all(0);
-        if (any || judged.moves.empty()) return;
-        // Something is lost whatever is played: find the least loss. Every mate counts alike here.
-        judged.best = -detail::mate_score;
-        for (const Move move : judged.moves) {
-            const Outcome outcome = value_of_move(position, move, options_.bound, options_.values);
-            if (outcome.complete && !outcome.mated) judged.best = std::max(judged.best, outcome.gain);
+        judged.best = least_loss(position, judged.moves);
+        if (!in_check(position)) {
+            const Outcome taken = resolve(turned(position), options_.bound, options_.values);
+            if (taken.complete) judged.standing = taken.mate ? -detail::mate_line : std::min(0, -taken.gain);
         }
-        ask_all(judged.best);
+        for (std::size_t at = 0; at < judged.moves.size(); ++at)
+            judged.verdicts[at] = judgement(position, judged.moves[at], judged);
+    }
+
+    /// The most that any move keeps, at most 0; the mated side's moves count alike.
+    [[nodiscard]] int least_loss(const Position& position, const MoveList& moves) const noexcept {
+        for (const Move move : moves)
+            if (move_keeps(position, move, 0, options_.bound, options_.values).holds) return 0;
+        int best = -detail::mate_line;
+        for (const Move move : moves) {
+            const Outcome outcome = value_of_move(position, move, options_.bound, options_.values);
+            if (outcome.complete && !outcome.mated) best = std::max(best, outcome.gain);
+        }
+        return best;
+    }
+
+    [[nodiscard]] JudgedMoves::Judgement judgement(const Position& position, Move move,
+                                                   const JudgedMoves& judged) const noexcept {
+        const Verdict kept = move_keeps(position, move, judged.best, options_.bound, options_.values);
+        if (kept.holds) return JudgedMoves::safe;
+        if (!kept.complete) return JudgedMoves::undecided;
+        if (judged.standing >= judged.best) return JudgedMoves::losing;
+        const Verdict stands = move_keeps(position, move, judged.standing, options_.bound, options_.values);
+        if (!stands.complete) return JudgedMoves::undecided;
+        return stands.holds ? JudgedMoves::neglecting : JudgedMoves::losing;
     }
 
     Position position_;

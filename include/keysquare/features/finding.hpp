@@ -80,6 +80,9 @@ enum class Detail : std::uint8_t {
     some_compensation,
     enough_compensation,
     more_than_enough_compensation,
+    // material
+    piece_for_pawns,
+    mixed,
     end_
 };
 
@@ -111,7 +114,18 @@ enum class Measure : std::uint8_t {
     pawns,         ///< more pawns for `side` (may be negative)
     material,      ///< balance in pawns for `side`
     compensation,  ///< points of the published formula
-    end_           ///< one past the last measure
+    // material and exchange_imbalance
+    queens,
+    exchanges, ///< how many times one side is the exchange up
+    // exchange_imbalance: what the side that gave the exchange has for it
+    bishop_pairs,   ///< 1 when it has the bishop pair
+    outposts,       ///< its minor pieces on outposts
+    passed_pawns,   ///< its passed pawns
+    missing_shield, ///< shield pawns that the other king has fewer than its own
+    bearing_men,    ///< its men that bear on the other king
+    weak_pawns,     ///< isolated pawns and files with doubled ones that the other side has more
+    rook_files,     ///< open and half-open files that the rooks of the other side can use
+    end_            ///< one past the last measure
 };
 
 [[nodiscard]] std::string_view name(Measure measure) noexcept;
@@ -136,16 +150,19 @@ struct Placed {
 ///   `removed` taken off the board first where that is set (a counterfactual: "without this piece ..."). It starts with a
 ///   move of `side`, and `gain` is what it wins for `side` in pawns; with `mate` it ends in checkmate by `side`;
 /// - no reply inside the search bound does better for the other side than `gain` says;
-/// - a `gain` below zero is a warning to `side`: its first move is the mistake, the rest shows why;
+/// - a warning (`poisoned`, `denied_square`, `tied`, and `locked` pairs) is told from the view of the side that must beware:
+///   `gain` is zero or less, or `mated` is set; the first move is the mistake of `side`, the rest shows why, and `side` can
+///   do no better after that move;
 /// - `point` is a second line from the same place that shows the idea when the other side plays along; it is legal, but
 ///   nothing is claimed about the replies in it;
 /// - a finding without a line is a count: `squares` holds the squares that were counted, `numbers` the counts.
 struct Finding {
     Theme theme = Theme::end_;
     Detail detail = Detail::none;
-    Side side = Side::white; ///< the side that the finding is good for (or that `gain` is counted for)
+    Side side = Side::white; ///< the side that the finding is good for; in a warning, the side that is warned
     bool after_pass = false;
-    bool mate = false;
+    bool mate = false;  ///< the line ends in checkmate by `side`
+    bool mated = false; ///< a warning whose line ends in checkmate of `side`; `gain` is the material on the way
     Square removed = Square::none;
     int gain = 0;
     int weight = 0; ///< place in the ranking, larger is mentioned earlier (`features/ranking.hpp`)
@@ -214,7 +231,9 @@ inline std::string_view name(Detail detail) noexcept {
                                           "no_compensation",
                                           "some_compensation",
                                           "enough_compensation",
-                                          "more_than_enough_compensation"};
+                                          "more_than_enough_compensation",
+                                          "piece_for_pawns",
+                                          "mixed"};
     static_assert(std::size(names) == static_cast<std::size_t>(Detail::end_));
     return detail < Detail::end_ ? names[static_cast<std::size_t>(detail)] : std::string_view{};
 }
@@ -223,7 +242,9 @@ inline std::string_view name(Measure measure) noexcept {
     constexpr std::string_view names[] = {
         "attackers", "guards",       "duties",      "moves",           "safe_moves", "losing_moves",     "least_loss",
         "held",      "held_by_other", "held_without", "change",         "holes",      "fixed_pawns",      "pawns_on_colour",
-        "bishops",   "bishops_of_other", "rooks",    "minors",          "pawns",      "material",         "compensation"};
+        "bishops",   "bishops_of_other", "rooks",    "minors",          "pawns",      "material",         "compensation",
+        "queens",    "exchanges",    "bishop_pairs", "outposts",       "passed_pawns", "missing_shield",  "bearing_men",
+        "weak_pawns", "rook_files"};
     static_assert(std::size(names) == static_cast<std::size_t>(Measure::end_));
     return measure < Measure::end_ ? names[static_cast<std::size_t>(measure)] : std::string_view{};
 }

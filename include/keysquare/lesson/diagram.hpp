@@ -11,7 +11,8 @@
 namespace keysquare {
 
 /// How a square is marked. The styles differ in shape, never in colour, so they survive a black-and-white printer and
-/// colour blindness. `bare` is for a number alone.
+/// colour blindness. A cross lies above the man that it strikes out, everything else below the men; a dot is for empty
+/// squares; `bare` is for a number alone.
 enum class MarkStyle : std::uint8_t { outline, double_outline, dotted_outline, corners, ring, cross, dot, bare };
 
 enum class LineStyle : std::uint8_t { solid, dashed, dotted };
@@ -47,8 +48,8 @@ struct DiagramOptions {
 /// The position as one self-contained SVG element, ready for a file of its own or for HTML: no scripts, style sheets,
 /// colours or references to anything outside. Title and description carry the position, the marks and the arrows in
 /// words. Ids are made from the whole content, so different diagrams can share a document, and the same input always
-/// gives the same text. Marks and arrows that name no square are left out. Linear time in the number of marks and
-/// arrows up to the placing of their numbers, which is quadratic.
+/// gives the same text. Marks and arrows that name no square are left out. The time grows with the square of the number
+/// of arrows and numbers.
 [[nodiscard]] std::string diagram(const Position& position, const DiagramOptions& options = {});
 
 /// "White: king g1, rooks a1 and f1, pawns f2, g2 and h2. Black: king g8. White to move."

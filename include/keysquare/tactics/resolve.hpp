@@ -34,6 +34,15 @@ struct Verdict {
 [[nodiscard]] Outcome value_of_move(const Position& position, Move move, const Bound& bound = {},
                                     const Values& values = {}) noexcept;
 
+/// Whether `a` is better than `b` for the side to move: a mate, then material, then anything but being mated. An outcome
+/// without a line is worse than any other.
+[[nodiscard]] bool is_better(const Outcome& a, const Outcome& b) noexcept;
+
+/// The best of `moves` by `value_of_move`, the first of equals. `complete` only when every one of them was.
+template <class Moves>
+[[nodiscard]] Outcome best_of(const Position& position, const Moves& moves, const Bound& bound = {},
+                              const Values& values = {}) noexcept;
+
 /// Whether the mover keeps at least `threshold` by `value_of_move`.
 [[nodiscard]] Verdict move_keeps(const Position& position, Move move, int threshold, const Bound& bound = {},
                                  const Values& values = {}) noexcept;

@@ -21,8 +21,7 @@ class ResolveSearch {
         if (++nodes_ > bound_.nodes) stopped_ = true;
         if (stopped_ || ply >= bound_.plies) return balance;
 
-        const Limits limits{position};
-        const bool checked = limits.checkers.bits() != 0;
+        const bool checked = in_check(position);
         int best = -mate_score + ply; // in check: mated unless a move is found
         if (!checked) {
             best = balance;
@@ -30,7 +29,7 @@ class ResolveSearch {
             alpha = std::max(alpha, best);
         }
         Moves moves;
-        collect(position, limits, ply, checked, moves);
+        collect(position, ply, checked, moves);
         for (std::size_t at = 0; at < moves.size(); ++at) {
             bring_best_forward(moves, at);
             const Move move = moves[at].move;
@@ -56,26 +55,35 @@ class ResolveSearch {
     };
     using Moves = boost::container::static_vector<Ordered, most_moves>;
 
-    void collect(const Position& position, const Limits& limits, int ply, bool checked, Moves& moves) const noexcept {
+    void collect(const Position& position, int ply, bool checked, Moves& moves) const noexcept {
         MoveList all;
-        const Squares enemies = position.men(position.waiter());
-        const bool quiet_too = checked || ply < bound_.check_plies;
-        const Squares promoting = position.men(position.mover(), Kind::pawn) &
-                                  rank_squares(position.mover() == Side::white ? 6 : 1);
-        Squares wanted = quiet_too ? all_squares : enemies;
-        if (!quiet_too) {
-            if (promoting) wanted |= rank_squares(position.mover() == Side::white ? 7 : 0);
-            if (position.en_passant() != Square::none) wanted = wanted.with(position.en_passant());
-        }
-        each_legal_move(position, limits, wanted, ListReceiver{all});
+        const Limits limits{position};
         if (checked) {
+            each_legal_move(position, limits, all_squares, ListReceiver{all});
             for (const Move move : all) moves.push_back({move, order_of(position, move)});
             return;
         }
+        const Side mover = position.mover();
+        const bool white = mover == Side::white;
         const bool checks = ply < bound_.check_plies;
+        Squares wanted = position.men(other(mover));
+        if (position.men(mover, Kind::pawn) & rank_squares(white ? 6 : 1)) wanted |= rank_squares(white ? 7 : 0);
+        if (position.en_passant() != Square::none) wanted = wanted.with(position.en_passant());
+        if (!checks) {
+            each_legal_move(position, limits, wanted, ListReceiver{all});
+            for (const Move move : all)
+                if (captured_by(position, move) != Kind::none || move.promotes())
+                    moves.push_back({move, order_of(position, move)});
+            return;
+        }
         const CheckFinder finder{position};
+        wanted |= finder.reach();
+        for (const Wing wing : all_wings) // castling may give check as well
+            if (position.castling_rook(mover, wing) != Square::none)
+                wanted = wanted.with(square_at(wing == Wing::short_ ? 6 : 2, white ? 0 : 7));
+        each_legal_move(position, limits, wanted, ListReceiver{all});
         for (const Move move : all)
-            if (captured_by(position, move) != Kind::none || move.promotes() || (checks && finder.gives_check(move)))
+            if (captured_by(position, move) != Kind::none || move.promotes() || finder.gives_check(move))
                 moves.push_back({move, order_of(position, move)});
     }
 
@@ -154,6 +162,26 @@ inline Outcome value_of_move(const Position& position, Move move, const Bound& b
     outcome.line.push_back(move);
     outcome.line.insert(outcome.line.end(), reply.line.begin(), reply.line.end());
     return outcome;
+}
+
+inline bool is_better(const Outcome& a, const Outcome& b) noexcept {
+    if (a.line.empty() || b.line.empty()) return !a.line.empty();
+    if (a.mate != b.mate) return a.mate;
+    if (a.mated != b.mated) return b.mated;
+    return a.gain > b.gain;
+}
+
+template <class Moves>
+Outcome best_of(const Position& position, const Moves& moves, const Bound& bound, const Values& values) noexcept {
+    Outcome best;
+    bool complete = true;
+    for (const Move move : moves) {
+        const Outcome outcome = value_of_move(position, move, bound, values);
+        complete = complete && outcome.complete;
+        if (is_better(outcome, best)) best = outcome;
+    }
+    best.complete = complete;
+    return best;
 }
 
 inline Verdict move_keeps(const Position& position, Move move, int threshold, const Bound& bound,

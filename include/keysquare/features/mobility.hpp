@@ -1,0 +1,75 @@
+// Mobility: every square that a piece could go to, and why it can or can't.
+#pragma once
+
+#include <keysquare/features/duties.hpp>
+
+namespace keysquare {
+
+/// What a square is for a piece that would go there.
+enum class SquareVerdict : std::uint8_t {
+    open,              ///< legal, and nothing is lost by it
+    neglects,          ///< nothing is wrong with the square, but something else that is attacked would be left to fall
+    own_man,           ///< a man of the same side stands there
+    pinned,            ///< leaving the line would expose the king
+    unanswered_check,  ///< the move would not answer the check
+    held_by_pawn,      ///< loses material by `exchange` there; the cheapest taker is a pawn
+    held_by_minor,     ///< the same, the cheapest taker a knight or bishop
+    held,              ///< the same, the cheapest taker a rook, queen or king; or a king may not step there
+    gives_up_duty,     ///< something that the piece holds falls; `duty` says which square
+    denied_by_tactics, ///< the other side wins material by a tactical point: `line` shows it
+    undecided          ///< the search bound was too small to say
+};
+
+[[nodiscard]] std::string_view name(SquareVerdict verdict) noexcept;
+
+/// One square that a piece could reach.
+struct Destination {
+    Square square = Square::none;
+    SquareVerdict verdict = SquareVerdict::open;
+    Square duty = Square::none; ///< for `gives_up_duty`
+    /// What happens: the move and the best replies, with its gain for the piece's side. Set for the verdicts from
+    /// `held_by_pawn` to `denied_by_tactics` when the move is legal.
+    Outcome outcome;
+};
+
+/// The mobility of one piece. It goes with the turn of the piece's side (`BoardView::turn`).
+struct Mobility {
+    bool known = false; ///< false when that side has no turn: the mover is in check
+    Placed piece;
+    boost::container::static_vector<Destination, 28> destinations; ///< in square order
+
+    /// The squares with that verdict.
+    [[nodiscard]] Squares squares(SquareVerdict verdict) const noexcept {
+        Squares squares;
+        for (const Destination& to : destinations)
+            if (to.verdict == verdict) squares |= Squares{to.square};
+        return squares;
+    }
+    /// Where the piece may safely go: open squares, and those that only neglect something else.
+    [[nodiscard]] Squares scope() const noexcept {
+        return squares(SquareVerdict::open) | squares(SquareVerdict::neglects);
+    }
+};
+
+/// The mobility of the piece on `square`. `duties`: those of its side.
+///
+/// Verdicts in order: own man; illegal (pinned, unanswered check, attacked square for a king); held: the captures that
+/// follow on the arrival square (`exchange` after the move) win at least `least_gain` more than the move took; then the
+/// move is judged by `resolve` (`JudgedMoves`): when it loses, it gives up a duty if the reply that wins arrives on a target
+/// of the piece's duties, otherwise it is denied by tactics. At last the quiet answers that attack the arrival square are
+/// tried: when the other side would win there if it could move again, and every reply leaves the side at least
+/// `least_gain` below its baseline, the square is denied by tactics too (a fork, pin, skewer or trap; what teachers call
+/// indirect control). Promotions are judged as queens.
+[[nodiscard]] Mobility mobility(const BoardView& view, Square square, const Duties& duties);
+
+/// Convenience for a single question; works the view and the duties out first.
+[[nodiscard]] Mobility mobility(const Position& position, Square square, const Options& options = {});
+
+/// Theme `denied_square` for the knights, bishops, rooks and queens of both sides: squares denied by tactics to a piece. A
+/// warning to the piece's side with the line; pieces = the piece; squares = the square. At most one a piece: the square
+/// whose line loses most.
+void find_denied_square(const BoardView& view, const Mobility& mobility, Findings& findings);
+
+} // namespace keysquare
+
+#include <keysquare/features/mobility_impl.hpp>

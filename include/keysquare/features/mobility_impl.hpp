@@ -1,0 +1,194 @@
+// Bodies of features/mobility.hpp.
+#pragma once
+
+#include <keysquare/features/mobility.hpp>
+
+namespace keysquare {
+
+inline std::string_view name(SquareVerdict verdict) noexcept {
+    constexpr std::string_view names[] = {"open",          "neglects",        "own_man",           "pinned",
+                                          "unanswered_check", "held_by_pawn", "held_by_minor",     "held",
+                                          "gives_up_duty", "denied_by_tactics", "undecided"};
+    return names[static_cast<std::size_t>(verdict)];
+}
+
+namespace detail {
+
+/// Works out the destinations of one piece.
+class MobilitySurvey {
+  public:
+    MobilitySurvey(const BoardView& view, Square from, const Duties& duties) noexcept
+        : view_(view), options_(view.options()), from_(from), piece_(view.position().piece_at(from)), duties_(duties),
+          position_(view.turn(piece_.side).position), judged_(view.judged(piece_.side)) {}
+
+    void run(Mobility& mobility) const {
+        std::array<std::size_t, 64> move_to{};
+        Squares legal;
+        for (std::size_t at = 0; at < judged_.moves.size(); ++at) {
+            const Move move = judged_.moves[at];
+            if (move.origin() != from_ || (move.promotes() && move.promotion() != Kind::queen)) continue;
+            // In Chess960 castling and a king's step may arrive on one square: the step is shown.
+            if (legal.has(move.target()) && move.castles()) continue;
+            legal |= Squares{move.target()};
+            move_to[static_cast<std::size_t>(move.target())] = at;
+        }
+        const bool checked = in_check(position_);
+        const bool pinned = pinned_men(position_, piece_.side).has(from_);
+        for (const Square to : reach() | legal) {
+            if (mobility.destinations.size() == mobility.destinations.capacity()) break;
+            Destination& destination = mobility.destinations.emplace_back();
+            destination.square = to;
+            if (legal.has(to)) judge(move_to[static_cast<std::size_t>(to)], destination);
+            else if (position_.men(piece_.side).has(to)) destination.verdict = SquareVerdict::own_man;
+            else if (piece_.kind == Kind::king) destination.verdict = held_by(attackers_without_king(to));
+            else destination.verdict = checked && !pinned ? SquareVerdict::unanswered_check : SquareVerdict::pinned;
+        }
+    }
+
+  private:
+    /// Where the piece could go if only the men on the board stood in its way.
+    [[nodiscard]] Squares reach() const noexcept {
+        if (piece_.kind != Kind::pawn) return attacks_of(piece_, from_, position_.occupied());
+        const int advance = advance_of(piece_.side);
+        const Squares empty = ~position_.occupied();
+        const Squares step = Squares{from_}.moved(advance) & empty;
+        const Squares leap = rank_for(piece_.side, from_) == 1 ? step.moved(advance) & empty : Squares{};
+        return step | leap | (pawn_attacks(piece_.side, from_) & position_.men(other(piece_.side)));
+    }
+
+    [[nodiscard]] Squares attackers_without_king(Square to) const noexcept {
+        return attackers_of(position_, to, other(piece_.side), position_.occupied().without(from_));
+    }
+
+    /// The verdict for a square that these men of the other side hold.
+    [[nodiscard]] SquareVerdict held_by(Squares takers) const noexcept {
+        if (takers & position_.men(Kind::pawn)) return SquareVerdict::held_by_pawn;
+        if (takers & (position_.men(Kind::knight) | position_.men(Kind::bishop))) return SquareVerdict::held_by_minor;
+        return SquareVerdict::held;
+    }
+
+    void judge(std::size_t at, Destination& destination) const {
+        const Move move = judged_.moves[at];
+        const Position arrived = after(position_, move);
+        const int won = immediate_gain(position_, move, options_.values);
+        if (const Outcome taken = exchange(arrived, move.target(), options_.values);
+            !move.castles() && taken.gain >= won + options_.least_gain) {
+            destination.verdict = held_by(Squares{taken.line.front().origin()});
+            destination.outcome.gain = won - taken.gain;
+            destination.outcome.line.push_back(move);
+            destination.outcome.line.insert(destination.outcome.line.end(), taken.line.begin(), taken.line.end());
+        } else if (judged_.loses(at)) {
+            explain_loss(move, destination);
+        } else if (!judged_.is_safe(at)) {
+            destination.verdict = judged_.verdicts[at] == JudgedMoves::neglecting ? SquareVerdict::neglects
+                                                                                  : SquareVerdict::undecided;
+        } else {
+            find_quiet_refutation(move, arrived, won, destination);
+        }
+    }
+
+    void explain_loss(Move move, Destination& destination) const {
+        destination.outcome = value_of_move(position_, move, options_.bound, options_.values);
+        destination.verdict =
+            destination.outcome.complete ? SquareVerdict::denied_by_tactics : SquareVerdict::undecided;
+        const Line& line = destination.outcome.line;
+        for (const Duty& duty : duties_)
+            if (duty.guard == from_ && line.size() > 1 && line[1].target() == duty.target) {
+                destination.verdict = SquareVerdict::gives_up_duty;
+                destination.duty = duty.target;
+            }
+    }
+
+    /// Tries the quiet answers that attack the piece where it arrived.
+    void find_quiet_refutation(Move move, const Position& arrived, int won, Destination& destination) const {
+        const Square to = move.target();
+        const CheckFinder finder{arrived};
+        for (const Move answer : legal_moves(arrived)) {
+            if (captured_by(arrived, answer) != Kind::none || answer.promotes() || answer.castles()) continue;
+            if (!may_attack(arrived, answer, to) || finder.gives_check(answer)) continue; // `resolve` tried the checks
+            const Position answered = after(arrived, answer);
+            if (!exchange_wins(turned(answered), to, options_.least_gain, options_.values)) continue;
+            Outcome kept = best_defence(answered, answer, to, judged_.baseline() - won - options_.least_gain);
+            if (kept.line.empty()) continue;
+            destination.verdict = SquareVerdict::denied_by_tactics;
+            destination.outcome = kept;
+            destination.outcome.gain = won + kept.gain;
+            destination.outcome.line = {move, answer};
+            const auto room = static_cast<std::ptrdiff_t>(std::min(kept.line.size(), longest_line - 2));
+            destination.outcome.line.insert(destination.outcome.line.end(), kept.line.begin(), kept.line.begin() + room);
+            return;
+        }
+    }
+
+    /// A cheap necessary test: the answering man attacks `to` from where it arrives, or uncovers an attack on it.
+    [[nodiscard]] static bool may_attack(const Position& position, Move answer, Square to) noexcept {
+        const Squares occupied = position.occupied().without(answer.origin()).with(answer.target());
+        if (attacks_of(position.piece_at(answer.origin()), answer.target(), occupied).has(to)) return true;
+        return line_through(answer.origin(), to).bits() != 0 &&
+               (attackers_of(position, to, position.mover(), occupied) & ~attackers_of(position, to, position.mover()))
+                       .without(answer.origin())
+                       .bits() != 0;
+    }
+
+    /// The best reply when every reply keeps at most `ceiling`; no line when one keeps more, or when that is not certain.
+    [[nodiscard]] Outcome best_defence(const Position& position, Move answer, Square attacked, int ceiling) const {
+        MoveList replies = legal_moves(position);
+        // Taking the attacker or moving away is the usual way out: the sooner it is found, the cheaper.
+        const auto rest = std::stable_partition(replies.begin(), replies.end(), [&](Move reply) {
+            return reply.target() == answer.target() || reply.origin() == attacked;
+        });
+        std::stable_partition(rest, replies.end(),
+                              [&](Move reply) { return captured_by(position, reply) != Kind::none; });
+        for (const Move reply : replies)
+            if (const Verdict more = move_keeps(position, reply, ceiling + 1, options_.bound, options_.values);
+                more.holds || !more.complete)
+                return {};
+        const Outcome best = best_of(position, replies, options_.bound, options_.values);
+        return best.complete ? best : Outcome{};
+    }
+
+    const BoardView& view_;
+    const Options& options_;
+    Square from_;
+    Piece piece_;
+    const Duties& duties_;
+    const Position& position_;
+    const JudgedMoves& judged_;
+};
+
+} // namespace detail
+
+inline Mobility mobility(const BoardView& view, Square square, const Duties& duties) {
+    Mobility mobility;
+    mobility.piece = {square, view.position().piece_at(square)};
+    if (!mobility.piece.piece || !view.turn(mobility.piece.piece.side).exists) return mobility;
+    mobility.known = true;
+    detail::MobilitySurvey{view, square, duties}.run(mobility);
+    return mobility;
+}
+
+inline Mobility mobility(const Position& position, Square square, const Options& options) {
+    const BoardView view{position, options};
+    Duties duties;
+    if (const Piece piece = position.piece_at(square); piece && view.turn(other(piece.side)).exists)
+        find_duties_of(view.turn(other(piece.side)).position, duties, options);
+    return mobility(view, square, duties);
+}
+
+inline void find_denied_square(const BoardView& view, const Mobility& mobility, Findings& findings) {
+    const Piece piece = mobility.piece.piece;
+    if (!mobility.known || piece.kind == Kind::pawn || piece.kind == Kind::king) return;
+    const Destination* worst = nullptr;
+    for (const Destination& to : mobility.destinations) {
+        if (to.verdict != SquareVerdict::denied_by_tactics) continue;
+        if (!worst || is_better(worst->outcome, to.outcome)) worst = &to;
+    }
+    if (!worst) return;
+    Finding& finding = findings.emplace_back();
+    finding.theme = Theme::denied_square;
+    detail::set_warning(view, piece.side, worst->outcome, finding);
+    finding.pieces.push_back(mobility.piece);
+    finding.squares = Squares{worst->square};
+}
+
+} // namespace keysquare

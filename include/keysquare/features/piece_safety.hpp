@@ -1,0 +1,121 @@
+// Piece safety: which men hang, which only look as if they did, and which nobody looks after.
+#pragma once
+
+#include <keysquare/features/board_view.hpp>
+
+namespace keysquare {
+
+/// What can happen to one man when the other side is to move.
+enum class Safety : std::uint8_t {
+    safe,     ///< none of the below
+    hanging,  ///< `exchange` on its square wins, and `resolve` after the best first capture still does
+    poisoned, ///< `exchange` on its square wins, but every capture there wins nothing by `resolve`, and none is better
+              ///< than what the taker can have otherwise
+    unclear   ///< the search bound was too small to say
+};
+
+/// The safety of the man on `square`, with the best capture of it and what follows (`value_of_move`).
+struct SafetyOfMan {
+    Safety safety = Safety::safe;
+    Outcome capture; ///< for the taker; its line starts with the best capture. Empty when `exchange` wins nothing
+};
+
+/// Looks at one man. `taker_to_move` is the position with the other side to move. Precondition: a man other than a king
+/// stands on `square` and does not belong to the side to move.
+[[nodiscard]] SafetyOfMan safety_of(const Position& taker_to_move, Square square, const Options& options = {}) noexcept;
+
+/// Themes `hanging`, `poisoned`, `loose`, for both sides.
+///
+/// - hanging: side = the taker; pieces = the man, its best taker; gain and line = the capture and the best replies;
+///   detail = why it falls: `en_passant`; `unguarded` (no man guards it); `guard_pinned` (guards, but none may recapture);
+///   `cheaper_attacker` (the taker is worth less than the man); `outnumbered` otherwise. Numbers: attackers, guards.
+/// - poisoned: side = the tempted taker, gain <= 0, line = the best capture and its refutation.
+/// - loose: a knight, bishop, rook or queen that no man guards and none attacks (pins are not looked at); side = the
+///   other side, for whom it is a target. No line.
+void find_piece_safety(const BoardView& view, Findings& findings);
+
+// ---------------------------------------------------------------------------------------------------------------------
+
+namespace detail {
+
+/// Whether some move other than the captures of `square` keeps at least `threshold`.
+inline bool has_better_move(const Position& position, Square square, int threshold, const Options& options) noexcept {
+    const MoveList captures = captures_of(position, square);
+    for (const Move move : legal_moves(position))
+        if (std::ranges::find(captures, move) == captures.end() &&
+            move_keeps(position, move, threshold, options.bound, options.values).holds)
+            return true;
+    return false;
+}
+
+inline Detail why_it_hangs(const Position& position, Square square, const Outcome& capture, const Options& options) noexcept {
+    const Move first = capture.line.front();
+    if (first.type() == MoveType::en_passant) return Detail::en_passant;
+    const Side owner = position.waiter();
+    if (!attackers_of(position, square, owner)) return Detail::unguarded;
+    if (captures_of(after(position, first), square).empty()) return Detail::guard_pinned;
+    const Kind taker = position.kind_at(first.origin());
+    return options.values[taker] < options.values[position.kind_at(square)] ? Detail::cheaper_attacker
+                                                                            : Detail::outnumbered;
+}
+
+} // namespace detail
+
+inline SafetyOfMan safety_of(const Position& taker_to_move, Square square, const Options& options) noexcept {
+    SafetyOfMan result;
+    if (!exchange_wins(taker_to_move, square, options.least_gain, options.values)) return result;
+    result.capture = best_of(taker_to_move, captures_of(taker_to_move, square), options.bound, options.values);
+    if (!result.capture.complete) result.safety = Safety::unclear;
+    else if (result.capture.mate || (!result.capture.mated && result.capture.gain >= options.least_gain))
+        result.safety = Safety::hanging;
+    else if (result.capture.mated || result.capture.gain <= 0) {
+        // Where something is lost anyway, a capture that loses less than everything else is no mistake.
+        const int keeps = result.capture.mated ? -detail::mate_line : std::min(0, result.capture.gain);
+        const bool costs = result.capture.mated || result.capture.gain < 0;
+        if (!costs || detail::has_better_move(taker_to_move, square, keeps + 1, options))
+            result.safety = Safety::poisoned;
+    }
+    return result;
+}
+
+inline void find_piece_safety(const BoardView& view, Findings& findings) {
+    const Position& position = view.position();
+    for (const Side owner : all_sides) {
+        const Side taker = other(owner);
+        const Turn& turn = view.turn(taker);
+        for (const Square square : position.men(owner) & ~position.men(Kind::king)) {
+            const Piece man = position.piece_at(square);
+            const Squares attackers = attackers_of(position, square, taker);
+            const Squares guards = attackers_of(position, square, owner);
+            if (!attackers && !guards && man.kind != Kind::pawn) {
+                Finding& finding = findings.emplace_back();
+                finding.theme = Theme::loose;
+                finding.side = taker;
+                finding.pieces.push_back({square, man});
+                finding.squares = Squares{square};
+                continue;
+            }
+            if (!turn.exists) continue;
+            const SafetyOfMan safety = safety_of(turn.position, square, view.options());
+            if (safety.safety != Safety::hanging && safety.safety != Safety::poisoned) continue;
+            const Move first = safety.capture.line.front();
+            Finding& finding = findings.emplace_back();
+            finding.theme = safety.safety == Safety::hanging ? Theme::hanging : Theme::poisoned;
+            finding.side = taker;
+            finding.after_pass = turn.after_pass;
+            finding.gain = safety.capture.gain;
+            finding.mate = safety.capture.mate;
+            finding.mated = safety.capture.mated;
+            finding.line = safety.capture.line;
+            finding.pieces.push_back({square, man});
+            finding.pieces.push_back({first.origin(), position.piece_at(first.origin())});
+            finding.squares = Squares{square};
+            finding.count(Measure::attackers, attackers.count());
+            finding.count(Measure::guards, guards.count());
+            if (finding.theme == Theme::hanging)
+                finding.detail = detail::why_it_hangs(turn.position, square, safety.capture, view.options());
+        }
+    }
+}
+
+} // namespace keysquare

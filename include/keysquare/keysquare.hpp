@@ -1,0 +1,15 @@
+// One include for everything in `keysquare::headers`: from a FEN to findings and their sentences. The parts of
+// `keysquare::keysquare` that need files or long text (game files, diagrams) have headers of their own.
+#pragma once
+
+#include <keysquare/board/perft.hpp>
+#include <keysquare/features/findings.hpp>
+#include <keysquare/lesson/explain.hpp>
+#include <keysquare/notation/coordinate.hpp>
+#include <keysquare/notation/epd.hpp>
+#include <keysquare/notation/fen.hpp>
+#include <keysquare/notation/pgn.hpp>
+#include <keysquare/notation/san.hpp>
+#include <keysquare/tactics/exchange.hpp>
+#include <keysquare/tactics/resolve.hpp>
+#include <keysquare/version.hpp>
