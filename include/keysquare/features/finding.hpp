@@ -83,6 +83,9 @@ enum class Detail : std::uint8_t {
     // material
     piece_for_pawns,
     mixed,
+    // loose
+    at_home,
+    in_play,
     end_
 };
 
@@ -125,7 +128,11 @@ enum class Measure : std::uint8_t {
     bearing_men,    ///< its men that bear on the other king
     weak_pawns,     ///< isolated pawns and files with doubled ones that the other side has more
     rook_files,     ///< open and half-open files that the rooks of the other side can use
-    end_            ///< one past the last measure
+    // colour_complex and guardian
+    attacked,          ///< squares attacked at least once by `side`
+    attacked_by_other, ///< squares attacked at least once by the other side
+    attacked_without,  ///< squares attacked at least once by `side` without the piece
+    end_               ///< one past the last measure
 };
 
 [[nodiscard]] std::string_view name(Measure measure) noexcept;
@@ -233,7 +240,9 @@ inline std::string_view name(Detail detail) noexcept {
                                           "enough_compensation",
                                           "more_than_enough_compensation",
                                           "piece_for_pawns",
-                                          "mixed"};
+                                          "mixed",
+                                          "at_home",
+                                          "in_play"};
     static_assert(std::size(names) == static_cast<std::size_t>(Detail::end_));
     return detail < Detail::end_ ? names[static_cast<std::size_t>(detail)] : std::string_view{};
 }
@@ -244,7 +253,7 @@ inline std::string_view name(Measure measure) noexcept {
         "held",      "held_by_other", "held_without", "change",         "holes",      "fixed_pawns",      "pawns_on_colour",
         "bishops",   "bishops_of_other", "rooks",    "minors",          "pawns",      "material",         "compensation",
         "queens",    "exchanges",    "bishop_pairs", "outposts",       "passed_pawns", "missing_shield",  "bearing_men",
-        "weak_pawns", "rook_files"};
+        "weak_pawns", "rook_files",  "attacked",     "attacked_by_other", "attacked_without"};
     static_assert(std::size(names) == static_cast<std::size_t>(Measure::end_));
     return measure < Measure::end_ ? names[static_cast<std::size_t>(measure)] : std::string_view{};
 }

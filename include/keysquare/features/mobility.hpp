@@ -56,7 +56,7 @@ struct Mobility {
 /// Verdicts in order: own man; illegal (pinned, unanswered check, attacked square for a king); held: the captures that
 /// follow on the arrival square (`exchange` after the move) win at least `least_gain` more than the move took; then the
 /// move is judged by `resolve` (`JudgedMoves`): when it loses, it gives up a duty if the reply that wins arrives on a target
-/// of the piece's duties, otherwise it is denied by tactics. At last the quiet answers that attack the arrival square are
+/// of the piece's duties, or on a man that it guarded, and no longer guards; otherwise the square is denied by tactics. At last the quiet answers that attack the arrival square are
 /// tried: when the other side would win there if it could move again, and every reply leaves the side at least
 /// `least_gain` below its baseline, the square is denied by tactics too (a fork, pin, skewer or trap; what teachers call
 /// indirect control). Promotions are judged as queens.
@@ -65,9 +65,8 @@ struct Mobility {
 /// Convenience for a single question; works the view and the duties out first.
 [[nodiscard]] Mobility mobility(const Position& position, Square square, const Options& options = {});
 
-/// Theme `denied_square` for the knights, bishops, rooks and queens of both sides: squares denied by tactics to a piece. A
-/// warning to the piece's side with the line; pieces = the piece; squares = the square. At most one a piece: the square
-/// whose line loses most.
+/// Theme `denied_square`, for a knight, bishop, rook or queen: a square denied to it by tactics, one finding a square. A
+/// warning to the piece's side; pieces = the piece; squares = the square; number: least_loss.
 void find_denied_square(const BoardView& view, const Mobility& mobility, Findings& findings);
 
 } // namespace keysquare

@@ -91,12 +91,20 @@ class MobilitySurvey {
         destination.outcome = value_of_move(position_, move, options_.bound, options_.values);
         destination.verdict =
             destination.outcome.complete ? SquareVerdict::denied_by_tactics : SquareVerdict::undecided;
-        const Line& line = destination.outcome.line;
-        for (const Duty& duty : duties_)
-            if (duty.guard == from_ && line.size() > 1 && line[1].target() == duty.target) {
-                destination.verdict = SquareVerdict::gives_up_duty;
-                destination.duty = duty.target;
-            }
+        if (destination.outcome.line.size() < 2) return;
+        const Square falls = destination.outcome.line[1].target();
+        if (held_before(falls) && !guards(after(position_, move), move.target(), falls)) {
+            destination.verdict = SquareVerdict::gives_up_duty;
+            destination.duty = falls;
+        }
+    }
+
+    [[nodiscard]] bool held_before(Square square) const noexcept {
+        return std::ranges::any_of(duties_, [&](const Duty& duty) { return duty.guard == from_ && duty.target == square; }) ||
+               (position_.men(piece_.side).has(square) && guards(position_, from_, square));
+    }
+    [[nodiscard]] bool guards(const Position& position, Square guard, Square square) const noexcept {
+        return attackers_of(position, square, piece_.side).has(guard);
     }
 
     /// Tries the quiet answers that attack the piece where it arrived.
@@ -178,17 +186,14 @@ inline Mobility mobility(const Position& position, Square square, const Options&
 inline void find_denied_square(const BoardView& view, const Mobility& mobility, Findings& findings) {
     const Piece piece = mobility.piece.piece;
     if (!mobility.known || piece.kind == Kind::pawn || piece.kind == Kind::king) return;
-    const Destination* worst = nullptr;
     for (const Destination& to : mobility.destinations) {
         if (to.verdict != SquareVerdict::denied_by_tactics) continue;
-        if (!worst || is_better(worst->outcome, to.outcome)) worst = &to;
+        Finding& finding = findings.emplace_back();
+        finding.theme = Theme::denied_square;
+        detail::set_warning(view, piece.side, to.outcome, finding);
+        finding.pieces.push_back(mobility.piece);
+        finding.squares = Squares{to.square};
     }
-    if (!worst) return;
-    Finding& finding = findings.emplace_back();
-    finding.theme = Theme::denied_square;
-    detail::set_warning(view, piece.side, worst->outcome, finding);
-    finding.pieces.push_back(mobility.piece);
-    finding.squares = Squares{worst->square};
 }
 
 } // namespace keysquare

@@ -31,7 +31,7 @@ struct SafetyOfMan {
 ///   `cheaper_attacker` (the taker is worth less than the man); `outnumbered` otherwise. Numbers: attackers, guards.
 /// - poisoned: side = the tempted taker, gain <= 0, line = the best capture and its refutation.
 /// - loose: a knight, bishop, rook or queen that no man guards and none attacks (pins are not looked at); side = the
-///   other side, for whom it is a target. No line.
+///   other side, for whom it is a target; detail: `at_home` on its side's first rank, else `in_play`. No line.
 void find_piece_safety(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -90,6 +90,7 @@ inline void find_piece_safety(const BoardView& view, Findings& findings) {
             if (!attackers && !guards && man.kind != Kind::pawn) {
                 Finding& finding = findings.emplace_back();
                 finding.theme = Theme::loose;
+                finding.detail = rank_for(owner, square) == 0 ? Detail::at_home : Detail::in_play;
                 finding.side = taker;
                 finding.pieces.push_back({square, man});
                 finding.squares = Squares{square};

@@ -44,12 +44,13 @@ inline constexpr std::array ranking_table{
     RankingRow{Theme::entry_square, Detail::none, 27, 0},
     RankingRow{Theme::tied, Detail::none, 26, 4},
     RankingRow{Theme::open_file, Detail::on_half_open_file, 24, 0},
-    RankingRow{Theme::loose, Detail::none, 18, 0},
+    RankingRow{Theme::loose, Detail::in_play, 18, 0},
     RankingRow{Theme::open_file, Detail::none, 16, 0},
     RankingRow{Theme::guard_duty, Detail::none, 14, 4},
     RankingRow{Theme::rook_scope, Detail::none, 10, 0},
     RankingRow{Theme::connected_rooks, Detail::none, 8, 0},
     RankingRow{Theme::square_control, Detail::none, 6, 0},
+    RankingRow{Theme::loose, Detail::at_home, 5, 0},
 };
 
 /// The weight of a finding by the table. Depends on the finding alone.

@@ -1,0 +1,94 @@
+// The English sentences, as a table of templates. A second language is a second table.
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include <keysquare/features/finding.hpp>
+
+namespace keysquare {
+
+/// The sentence for findings of one theme and detail (`Detail::none` fits every detail; the first row that fits counts).
+///
+/// Placeholders, all filled from the finding alone:
+/// {Side} {Other}: "White"; {man} {second}: "the knight on d6", the first and second piece, {Man} with a capital;
+/// {pieces}: all pieces, "the rooks on a1 and e1"; {others}: all but the first; {squares}: "d5 and e8";
+/// {move}: the first move of the line; {line} {point}: the moves of the line and of the point;
+/// {answer}: the line without its first move;
+/// {win}: "win a pawn", "mate"; {wins}: the same in the third person; {loses}: "loses a pawn", "gets mated", "wins nothing";
+/// {file}: the files of the squares, "c-file"; {colour}: "dark"; {name of a measure}: its count;
+/// {measure:thing}: the count with its noun, "no safe move", "one safe move", "7 safe moves".
+struct SentenceRow {
+    Theme theme;
+    Detail detail;
+    std::string_view now;        ///< for a finding of the position as it stands
+    std::string_view after_pass; ///< for one that needs the move handed over; empty: the same
+};
+
+inline constexpr std::array english_sentences{
+    SentenceRow{Theme::hanging, Detail::unguarded, "{Side} can {win} with {move}: {man} has no guard.",
+                "{Side} threatens to {win} with {move}: {man} has no guard."},
+    SentenceRow{Theme::hanging, Detail::guard_pinned, "{Side} can {win} with {move}: no guard of {man} may recapture.",
+                "{Side} threatens to {win} with {move}: no guard of {man} may recapture."},
+    SentenceRow{Theme::hanging, Detail::cheaper_attacker, "{Side} can {win} with {move}: {man} is attacked by a cheaper man, {second}.",
+                "{Side} threatens to {win} with {move}: {man} is attacked by a cheaper man, {second}."},
+    SentenceRow{Theme::hanging, Detail::en_passant, "{Side} can {win} with {move}: {man} can be taken in passing.", ""},
+    SentenceRow{Theme::hanging, Detail::none,
+                "{Side} can {win} with {move}: the captures on {squares} come out in {Side}'s favour "
+                "({attackers:attacker}, {guards:guard}).",
+                "{Side} threatens to {win} with {move}: the captures on {squares} come out in {Side}'s favour "
+                "({attackers:attacker}, {guards:guard})."},
+    SentenceRow{Theme::poisoned, Detail::none, "{Man} looks free, but taking it {loses}: {line}.",
+                "{Man} looks free, but if {Side} were to move, taking it {loses}: {line}."},
+    SentenceRow{Theme::loose, Detail::none, "{Man} is loose: nothing guards it, and nothing attacks it yet.", ""},
+    SentenceRow{Theme::guard_duty, Detail::guards_man, "{Man} is needed to guard {second}: without it, {move} {wins}.", ""},
+    SentenceRow{Theme::guard_duty, Detail::blocks_line, "{Man} shields {second}: without it, {move} {wins}.", ""},
+    SentenceRow{Theme::guard_duty, Detail::hinders_attacker, "{Man} holds off the attack on {second}: without it, {move} {wins}.", ""},
+    SentenceRow{Theme::guard_duty, Detail::stops_mate, "{Man} is all that stops mate on {squares}: without it, {move}.", ""},
+    SentenceRow{Theme::guard_duty, Detail::stops_promotion, "{Man} stops the pawn on its way to {squares}: without it, {move} {wins}.", ""},
+    SentenceRow{Theme::overloaded, Detail::none,
+                "{Man} is overloaded ({squares}): {move} {wins}, for if it takes there, it fails its other duty: {point}.",
+                "{Man} is overloaded ({squares}): {Side} threatens {move}, which {wins}, for if it takes there, it fails its "
+                "other duty: {point}."},
+    SentenceRow{Theme::tied, Detail::none,
+                "{Man} is tied to its duty ({squares}): each of its moves loses something; the least bad one, {move}, {loses}{punish}.",
+                "{Man} is tied to its duty ({squares}): each of its moves would lose something; the least bad one, {move}, {loses}{punish}."},
+    SentenceRow{Theme::mutual_guards, Detail::locked,
+                "{Pieces} are locked: each needs the other, and every one of their moves loses something; the least bad "
+                "one, {move}, {loses}{punish}.",
+                ""},
+    SentenceRow{Theme::mutual_guards, Detail::pressured, "{Pieces} guard each other under attack.", ""},
+    SentenceRow{Theme::mutual_guards, Detail::only_each_other, "{Pieces} are guarded only by each other.", ""},
+    SentenceRow{Theme::shield_pair, Detail::locked,
+                "{Man} guards {second}, which shields it: neither can move without loss; the least bad move, {move}, {loses}{punish}.", ""},
+    SentenceRow{Theme::shield_pair, Detail::none, "{Man} guards {second}, which shields it in turn.", ""},
+    SentenceRow{Theme::square_control, Detail::none, "{Side} holds {held:square} of the board, {Other} {held_by_other}.", ""},
+    SentenceRow{Theme::colour_complex, Detail::none,
+                "{Side} rules the {colour} squares: {Other} has no bishop for them, and {fixed_pawns:pawn} of {Other} "
+                "fixed on the other colour.",
+                ""},
+    SentenceRow{Theme::guardian, Detail::none,
+                "{Man} is the guardian of the {colour} squares: without it, {Side} would hold {held_without} of them instead of {held}.", ""},
+    SentenceRow{Theme::denied_square, Detail::none, "{Man} must not go to {squares}: {move} {loses}{punish}.",
+                "{Man} could not safely go to {squares}: {move} {loses}{punish}."},
+    SentenceRow{Theme::rook_scope, Detail::none, "{Man} has {safe_moves:safe move}.", ""},
+    SentenceRow{Theme::stuffed_rooks, Detail::none,
+                "{Side} has no safe rook move ({pieces}); the least bad one, {move}, {loses}{punish}.", ""},
+    SentenceRow{Theme::open_file, Detail::on_open_file, "{Man} stands on the open {file}.", ""},
+    SentenceRow{Theme::open_file, Detail::on_half_open_file, "{Man} stands on the half-open {file}.", ""},
+    SentenceRow{Theme::open_file, Detail::can_take_open_file, "{Man} can take an open file ({squares}).", ""},
+    SentenceRow{Theme::open_file, Detail::can_take_half_open_file, "{Man} can take a half-open file ({squares}).", ""},
+    SentenceRow{Theme::seventh_rank, Detail::none, "{Man} has reached its seventh rank.", ""},
+    SentenceRow{Theme::doubled_rooks, Detail::none, "{Pieces} are doubled on the {file}.", ""},
+    SentenceRow{Theme::connected_rooks, Detail::none, "{Pieces} are connected.", ""},
+    SentenceRow{Theme::entry_square, Detail::none, "{Man} can enter the enemy camp ({squares}).", ""},
+};
+
+/// What the template calls for: the row of the finding, or nothing.
+[[nodiscard]] constexpr const SentenceRow* sentence_row(const Finding& finding) noexcept {
+    for (const SentenceRow& row : english_sentences)
+        if (row.theme == finding.theme && (row.detail == Detail::none || row.detail == finding.detail)) return &row;
+    return nullptr;
+}
+
+} // namespace keysquare
