@@ -73,7 +73,7 @@ inline std::optional<FaultyPosition> fault_for_a_game(const Position& position) 
         if (pawns > 8) return FaultyPosition{PositionFault::too_many_pawns, side};
         if (const Squares stray = position.men(side, Kind::pawn) & (rank_squares(0) | rank_squares(7)))
             return FaultyPosition{PositionFault::pawn_on_last_rank, side, stray.first()};
-        const auto surplus = [&](Squares men, int at_start) { return std::max(0, men.count() - at_start); };
+        const auto surplus = [&](Squares men, int at_start) { return (std::max)(0, men.count() - at_start); };
         const Squares bishops = position.men(side, Kind::bishop);
         const int promoted = surplus(position.men(side, Kind::knight), 2) + surplus(bishops & light_squares, 1) +
                              surplus(bishops & dark_squares, 1) + surplus(position.men(side, Kind::rook), 2) +

@@ -39,7 +39,7 @@ struct JudgedMoves {
     int standing = 0;
 
     /// What a losing move falls short of.
-    [[nodiscard]] int baseline() const noexcept { return std::min(best, standing); }
+    [[nodiscard]] int baseline() const noexcept { return (std::min)(best, standing); }
     [[nodiscard]] bool is_safe(std::size_t at) const noexcept { return verdicts[at] == safe; }
     [[nodiscard]] bool loses(std::size_t at) const noexcept { return verdicts[at] == losing; }
 
@@ -75,7 +75,7 @@ class BoardView {
         judged.best = least_loss(position, judged.moves);
         if (!in_check(position)) {
             const Outcome taken = resolve(turned(position), options_.bound, options_.values);
-            if (taken.complete) judged.standing = taken.mate ? -detail::mate_line : std::min(0, -taken.gain);
+            if (taken.complete) judged.standing = taken.mate ? -detail::mate_line : (std::min)(0, -taken.gain);
         }
         for (std::size_t at = 0; at < judged.moves.size(); ++at)
             judged.verdicts[at] = judgement(position, judged.moves[at], judged);
@@ -88,7 +88,7 @@ class BoardView {
         int best = -detail::mate_line;
         for (const Move move : moves) {
             const Outcome outcome = value_of_move(position, move, options_.bound, options_.values);
-            if (outcome.complete && !outcome.mated) best = std::max(best, outcome.gain);
+            if (outcome.complete && !outcome.mated) best = (std::max)(best, outcome.gain);
         }
         return best;
     }

@@ -122,7 +122,7 @@ class MobilitySurvey {
             destination.outcome = kept;
             destination.outcome.gain = won + kept.gain;
             destination.outcome.line = {move, answer};
-            const auto room = static_cast<std::ptrdiff_t>(std::min(kept.line.size(), longest_line - 2));
+            const auto room = static_cast<std::ptrdiff_t>((std::min)(kept.line.size(), longest_line - 2));
             destination.outcome.line.insert(destination.outcome.line.end(), kept.line.begin(), kept.line.begin() + room);
             return;
         }

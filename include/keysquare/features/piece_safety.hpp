@@ -70,7 +70,7 @@ inline SafetyOfMan safety_of(const Position& taker_to_move, Square square, const
         result.safety = Safety::hanging;
     else if (result.capture.mated || result.capture.gain <= 0) {
         // Where something is lost anyway, a capture that loses less than everything else is no mistake.
-        const int keeps = result.capture.mated ? -detail::mate_line : std::min(0, result.capture.gain);
+        const int keeps = result.capture.mated ? -detail::mate_line : (std::min)(0, result.capture.gain);
         const bool costs = result.capture.mated || result.capture.gain < 0;
         if (!costs || detail::has_better_move(taker_to_move, square, keeps + 1, options))
             result.safety = Safety::poisoned;

@@ -105,6 +105,8 @@ class SentenceWriter {
         if (key == "win") return f.mate ? std::string{"force mate"} : "win " + worth(f.gain);
         if (key == "wins") return f.mate ? std::string{"leads to mate"} : "wins " + worth(f.gain);
         if (key == "loses") return loses();
+        if (key == "count") return who_is_ahead();
+        if (key == "ledger") return ledger();
         return count_of(key);
     }
 
@@ -122,6 +124,32 @@ class SentenceWriter {
         if (finding_.line.size() < 2) return {};
         const Line rest(finding_.line.begin() + 1, finding_.line.end());
         return " (" + line_text(after(from_, finding_.line.front()), rest) + ")";
+    }
+
+    [[nodiscard]] std::string who_is_ahead() const {
+        const int lead = finding_.number(Measure::material);
+        if (lead == 0) return "the count of material is level";
+        const Side leader = lead > 0 ? finding_.side : other(finding_.side);
+        return side_name(leader) + " is " + counted(lead > 0 ? lead : -lead, "pawn") + " ahead by the count of material";
+    }
+
+    /// The items of the exchange ledger that speak for the side that is the exchange down.
+    [[nodiscard]] std::string ledger() const {
+        const Finding& f = finding_;
+        const bool for_giver =
+            f.detail == Detail::enough_compensation || f.detail == Detail::more_than_enough_compensation;
+        boost::container::static_vector<std::string, 8> items;
+        if (const int pawns = for_giver ? f.number(Measure::pawns) : -f.number(Measure::pawns); pawns > 0)
+            items.push_back(counted(pawns, "pawn"));
+        if (f.number(Measure::bishop_pairs) > 0) items.emplace_back("the bishop pair");
+        if (const int outposts = f.number(Measure::outposts); outposts > 0) items.push_back(counted(outposts, "outpost"));
+        if (const int passed = f.number(Measure::passed_pawns); passed > 0) items.push_back(counted(passed, "passed pawn"));
+        if (f.number(Measure::missing_shield) > 0) items.emplace_back("a less sheltered enemy king");
+        if (const int men = f.number(Measure::bearing_men); men > 0)
+            items.push_back(counted(men, "piece") + " bearing on the king");
+        if (f.number(Measure::rook_files, 1) == 0) items.emplace_back("no file for the enemy rooks");
+        if (f.number(Measure::weak_pawns) > 0) items.emplace_back("damaged enemy pawns");
+        return items.empty() ? std::string{"by the points of the ledger"} : listed(items);
     }
 
     [[nodiscard]] std::string count_of(std::string_view key) const {

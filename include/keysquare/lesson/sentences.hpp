@@ -14,9 +14,9 @@ namespace keysquare {
 /// {Side} {Other}: "White"; {man} {second}: "the knight on d6", the first and second piece, {Man} with a capital;
 /// {pieces}: all pieces, "the rooks on a1 and e1"; {others}: all but the first; {squares}: "d5 and e8";
 /// {move}: the first move of the line; {line} {point}: the moves of the line and of the point;
-/// {answer}: the line without its first move;
 /// {win}: "win a pawn", "mate"; {wins}: the same in the third person; {loses}: "loses a pawn", "gets mated", "wins nothing";
-/// {file}: the files of the squares, "c-file"; {colour}: "dark"; {name of a measure}: its count;
+/// {count}: who is ahead by the count of material; {ledger}: what the side that is the exchange down has for it;
+/// {punish}: what follows on the first move of the line, in brackets; {file}: the files of the squares, "c-file"; {colour}: "dark"; {name of a measure}: its count;
 /// {measure:thing}: the count with its noun, "no safe move", "one safe move", "7 safe moves".
 struct SentenceRow {
     Theme theme;
@@ -64,8 +64,8 @@ inline constexpr std::array english_sentences{
     SentenceRow{Theme::shield_pair, Detail::none, "{Man} guards {second}, which shields it in turn.", ""},
     SentenceRow{Theme::square_control, Detail::none, "{Side} holds {held:square} of the board, {Other} {held_by_other}.", ""},
     SentenceRow{Theme::colour_complex, Detail::none,
-                "{Side} rules the {colour} squares: {Other} has no bishop for them, and {fixed_pawns:pawn} of {Other} "
-                "fixed on the other colour.",
+                "{Side} rules the {colour} squares: {Other} has no bishop for them, and {fixed_pawns:pawn} fixed on the "
+                "other colour.",
                 ""},
     SentenceRow{Theme::guardian, Detail::none,
                 "{Man} is the guardian of the {colour} squares: without it, {Side} would hold {held_without} of them instead of {held}.", ""},
@@ -82,6 +82,24 @@ inline constexpr std::array english_sentences{
     SentenceRow{Theme::doubled_rooks, Detail::none, "{Pieces} are doubled on the {file}.", ""},
     SentenceRow{Theme::connected_rooks, Detail::none, "{Pieces} are connected.", ""},
     SentenceRow{Theme::entry_square, Detail::none, "{Man} can enter the enemy camp ({squares}).", ""},
+    SentenceRow{Theme::material, Detail::even, "Material is even.", ""},
+    SentenceRow{Theme::material, Detail::pawns_up, "{Side} is {pawns:pawn} up.", ""},
+    SentenceRow{Theme::material, Detail::the_exchange, "{Side} is the exchange up; {count}.", ""},
+    SentenceRow{Theme::material, Detail::the_exchange_for_pawns, "The exchange stands against pawns; {count}.", ""},
+    SentenceRow{Theme::material, Detail::two_exchanges, "Rooks stand against minor pieces, {exchanges} of each; {count}.", ""},
+    SentenceRow{Theme::material, Detail::two_minors_for_rook, "Two minor pieces stand against a rook; {count}.", ""},
+    SentenceRow{Theme::material, Detail::two_minors_for_rook_and_pawns, "Two minor pieces stand against a rook and pawns; {count}.", ""},
+    SentenceRow{Theme::material, Detail::queen_for_pieces, "A queen stands against pieces; {count}.", ""},
+    SentenceRow{Theme::material, Detail::minor_for_pawns, "A minor piece stands against pawns; {count}.", ""},
+    SentenceRow{Theme::material, Detail::piece_up, "{Side} has more pieces; {count}.", ""},
+    SentenceRow{Theme::material, Detail::piece_for_pawns, "Pieces stand against pawns; {count}.", ""},
+    SentenceRow{Theme::material, Detail::bishop_pair, "{Side} has the bishop pair.", ""},
+    SentenceRow{Theme::material, Detail::opposite_bishops, "The bishops run on opposite colours.", ""},
+    SentenceRow{Theme::material, Detail::none, "The material is unbalanced; {count}.", ""},
+    SentenceRow{Theme::exchange_imbalance, Detail::no_compensation, "{Side} is the exchange up, and the ledger shows nothing for it.", ""},
+    SentenceRow{Theme::exchange_imbalance, Detail::some_compensation, "{Side} is the exchange up; {Other} has something for it: {ledger}.", ""},
+    SentenceRow{Theme::exchange_imbalance, Detail::enough_compensation, "{Side} is the exchange down and has enough to show for it: {ledger}.", ""},
+    SentenceRow{Theme::exchange_imbalance, Detail::none, "{Side} is the exchange down and has more than enough to show for it: {ledger}.", ""},
 };
 
 /// What the template calls for: the row of the finding, or nothing.

@@ -1,4 +1,5 @@
-// Coordinate notation, origin and target square ("e2e4", "e7e8q"), in and out; and the reader that takes either notation.
+// Coordinate notation, origin and target square ("e2e4", "e7e8q"), in and out; and the reader that takes either
+// notation.
 #pragma once
 
 #include <string>

@@ -15,7 +15,8 @@ namespace detail {
         const Square rook = position.castling_rook(position.mover(), wing);
         if (rook == Square::none) continue;
         const MoveType type = wing == Wing::short_ ? MoveType::castle_short : MoveType::castle_long;
-        if (target == rook || (target == Move{king, rook, type}.target() && king_distance(king, target) > 1)) return type;
+        if (target == rook || (target == Move{king, rook, type}.target() && king_distance(king, target) > 1))
+            return type;
     }
     return MoveType::plain;
 }

@@ -58,7 +58,10 @@ enum class Reason : std::uint8_t {
     missing_result = 38,
     // files
     cannot_open = 39,
-    end_ = 40 ///< one past the last reason
+    cannot_read = 40,
+    // PGN
+    too_long = 41,
+    end_ = 42 ///< one past the last reason
 };
 
 /// Which part of a text is meant.
@@ -123,6 +126,8 @@ enum class Field : std::uint8_t {
         "a variation before any move",
         "the game ends without a result",
         "the file can't be opened",
+        "the file can't be read any further",
+        "a game larger than the reader's bounds",
     };
     static_assert(std::size(texts) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? texts[static_cast<std::size_t>(reason)] : std::string_view{"unknown error"};
@@ -137,7 +142,8 @@ enum class Field : std::uint8_t {
         "impossible_en_passant", "not_a_move", "illegal_move", "ambiguous_move", "no_such_piece", "king_left_in_check",
         "missing_promotion", "not_a_square", "not_a_side", "bad_operation", "bad_tag", "unterminated_comment",
         "unterminated_variation", "stray_bracket", "bad_nag", "bad_token", "bad_start_position", "unknown_variant",
-        "variation_without_move", "missing_result", "cannot_open"};
+        "variation_without_move", "missing_result", "cannot_open",
+        "cannot_read", "too_long"};
     static_assert(std::size(names) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
 }

@@ -34,7 +34,7 @@ class FieldCutter {
 
 inline InputError read_placement(std::string_view text, std::size_t column, PositionParts& parts) {
     const auto error = [&](Reason reason, std::size_t at) {
-        return InputError{reason, Field::placement, column + at, text.substr(std::min(at, text.size()), 1)};
+        return InputError{reason, Field::placement, column + at, text.substr((std::min)(at, text.size()), 1)};
     };
     int rank = 7;
     int file = 0;
@@ -190,7 +190,7 @@ inline Result<Position> read_fields(FieldCutter& fields, Strictness strictness, 
             if (InputError error = read_number(number, fields.column(), Field::move_number, parts.move_number);
                 error.reason != Reason::none)
                 return error;
-        parts.move_number = std::max<std::uint16_t>(parts.move_number, 1); // "0" is common in the wild
+        parts.move_number = (std::max)(parts.move_number, std::uint16_t{1}); // "0" is common in the wild
     }
     // Kings first: everything else asks where they stand.
     for (const Side side : all_sides) {

@@ -9,9 +9,9 @@
 
 namespace keysquare {
 
-/// The move as SAN in export format: "Nbd7", "exd6", "O-O", "e8=Q+", "Qh7#". The origin is told apart by file, else rank,
-/// else both, and only from men that could legally go to the same square. The null move is "--".
-/// Precondition: the move is legal in `position`, or null.
+/// The move as SAN in export format: "Nbd7", "exd6", "O-O", "e8=Q+", "Qh7#". The origin is told apart by file, else
+/// rank, else both, and only from men that could legally go to the same square. The null move is "--". Precondition:
+/// the move is legal in `position`, or null.
 [[nodiscard]] std::string san(const Position& position, Move move);
 
 /// Adds the same text to the end of `text`, for callers that build long ones.

@@ -7,8 +7,8 @@ namespace keysquare {
 
 namespace detail {
 
-/// The mover's men of `kind` that reach `target` by the way they move; pins and checks are not looked at, castling is no
-/// part of it. A pawn reaches an empty square straight on, and an enemy or the en passant square slantwise.
+/// The mover's men of `kind` that reach `target` by the way they move; pins and checks are not looked at, castling is
+/// no part of it. A pawn reaches an empty square straight on, and an enemy or the en passant square slantwise.
 [[nodiscard]] inline Squares men_reaching(const Position& position, Kind kind, Square target) noexcept {
     const Side side = position.mover();
     const Squares men = position.men(side, kind);
@@ -60,15 +60,17 @@ struct SanText {
 
 /// Marks after the move itself: the offset of the first character that is none, or the text's length.
 [[nodiscard]] inline std::size_t skip_marks(std::string_view text, std::size_t at) noexcept {
-    while (at < text.size()) {
-        if (std::string_view{"+#!? "}.find(text[at]) != std::string_view::npos) ++at;
-        else if (text.substr(at).starts_with("e.p.")) at += 4;
-        else break;
+    const auto is_mark = [](char c) { return c == '+' || c == '#' || c == '!' || c == '?' || c == ' '; };
+    for (;;) {
+        while (at < text.size() && is_mark(text[at])) ++at;
+        if (!text.substr(at).starts_with("e.p.")) break;
+        at += 4;
     }
     return at;
 }
 
-/// The length of "O-O" or "O-O-O" at the start of `text`, written with any of the letters and digits in use; 0 for none.
+/// The length of "O-O" or "O-O-O" at the start of `text`, written with any of the letters and digits in use; 0 for
+/// none.
 [[nodiscard]] inline std::size_t castling_length(std::string_view text) noexcept {
     const char o = text.empty() ? '\0' : text[0];
     if (o != 'O' && o != '0' && o != 'o') return 0;
@@ -89,7 +91,7 @@ struct SanText {
         return san;
     }
     std::size_t at = 0;
-    if (!text.empty())
+    if (!text.empty() && text[0] <= 'Z') // most texts of pawn moves need no look at the letters
         if (const Kind kind = kind_of_letter(text[0]); kind != Kind::none) {
             san.kind = kind;
             at = 1;
@@ -113,8 +115,10 @@ struct SanText {
             file = c - 'a';
         } else if (c >= '1' && c <= '8') {
             if (rank >= 0 || (file < 0 && san.from != all_squares)) break;
-            if (file < 0) san.from = rank_squares(c - '1');
-            else rank = c - '1';
+            if (file < 0)
+                san.from = rank_squares(c - '1');
+            else
+                rank = c - '1';
         } else if (!divided && (c == 'x' || c == ':' || (c == '-' && file >= 0))) {
             if (file >= 0 && !take_as_origin()) break;
             divided = true;
@@ -129,10 +133,19 @@ struct SanText {
     }
     san.target = square_at(file, rank);
     san.promotion_at = at;
-    const bool in_brackets = at < text.size() && text[at] == '(';
-    if (at < text.size() && (text[at] == '=' || in_brackets)) ++at;
-    if (at < text.size() && (san.promotion = promotion_named(text[at])) != Kind::none) ++at;
-    if (in_brackets && at < text.size() && text[at] == ')') ++at;
+    if (at < text.size()) {
+        const char opening = text[at];
+        if (opening == '=' || opening == '(') ++at;
+        if (at < text.size()) san.promotion = promotion_named(text[at]);
+        if (san.promotion != Kind::none) ++at;
+        const bool lacks_letter = at > san.promotion_at && san.promotion == Kind::none;
+        const bool lacks_bracket = opening == '(' && (at == text.size() || text[at] != ')');
+        if (opening == '(' && !lacks_bracket) ++at;
+        if (lacks_letter || lacks_bracket) {
+            san.fault_at = at;
+            return san;
+        }
+    }
     if (const std::size_t end = skip_marks(text, at); end < text.size()) san.fault_at = end;
     return san;
 }

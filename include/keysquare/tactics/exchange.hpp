@@ -30,7 +30,7 @@ inline int exchange_search(const Position& position, Square square, int alpha, i
     if (line) line->clear();
     int best = 0; // the mover may stop
     if (best >= beta) return best;
-    alpha = std::max(alpha, best);
+    alpha = (std::max)(alpha, best);
     for (const Move move : captures_of(position, square)) {
         Line reply;
         const int won = immediate_gain(position, move, values);
@@ -44,7 +44,7 @@ inline int exchange_search(const Position& position, Square square, int alpha, i
             line->insert(line->end(), reply.begin(), reply.end());
         }
         if (best >= beta) return best;
-        alpha = std::max(alpha, best);
+        alpha = (std::max)(alpha, best);
     }
     return best;
 }

@@ -26,22 +26,24 @@ class ResolveSearch {
         if (!checked) {
             best = balance;
             if (best >= beta) return best;
-            alpha = std::max(alpha, best);
+            alpha = (std::max)(alpha, best);
         }
         Moves moves;
         collect(position, ply, checked, moves);
         for (std::size_t at = 0; at < moves.size(); ++at) {
             bring_best_forward(moves, at);
             const Move move = moves[at].move;
-            Line reply;
             const int won = immediate_gain(position, move, values_);
+            // Out of check the other side may stop at once, so no more than this can come of the move.
+            if (!checked && balance + won <= alpha && !moves[at].checks) continue;
+            Line reply;
             const int value = -search(after(position, move), -(balance + won), ply + 1, -beta, -alpha, line ? &reply : nullptr);
             if (stopped_) return best;
             if (value <= best) continue;
             best = value;
             if (line) keep(*line, move, reply);
             if (best >= beta) break;
-            alpha = std::max(alpha, best);
+            alpha = (std::max)(alpha, best);
         }
         return best;
     }
@@ -52,6 +54,7 @@ class ResolveSearch {
     struct Ordered {
         Move move;
         std::int16_t first; ///< larger is tried earlier
+        bool checks;        ///< gives check, or may
     };
     using Moves = boost::container::static_vector<Ordered, most_moves>;
 
@@ -60,7 +63,7 @@ class ResolveSearch {
         const Limits limits{position};
         if (checked) {
             each_legal_move(position, limits, all_squares, ListReceiver{all});
-            for (const Move move : all) moves.push_back({move, order_of(position, move)});
+            for (const Move move : all) moves.push_back({move, order_of(position, move), true});
             return;
         }
         const Side mover = position.mover();
@@ -69,22 +72,18 @@ class ResolveSearch {
         Squares wanted = position.men(other(mover));
         if (position.men(mover, Kind::pawn) & rank_squares(white ? 6 : 1)) wanted |= rank_squares(white ? 7 : 0);
         if (position.en_passant() != Square::none) wanted = wanted.with(position.en_passant());
-        if (!checks) {
-            each_legal_move(position, limits, wanted, ListReceiver{all});
-            for (const Move move : all)
-                if (captured_by(position, move) != Kind::none || move.promotes())
-                    moves.push_back({move, order_of(position, move)});
-            return;
-        }
         const CheckFinder finder{position};
-        wanted |= finder.reach();
-        for (const Wing wing : all_wings) // castling may give check as well
-            if (position.castling_rook(mover, wing) != Square::none)
-                wanted = wanted.with(square_at(wing == Wing::short_ ? 6 : 2, white ? 0 : 7));
+        if (checks) wanted |= finder.reach();
+        if (checks)
+            for (const Wing wing : all_wings) // castling may give check as well
+                if (position.castling_rook(mover, wing) != Square::none)
+                    wanted = wanted.with(square_at(wing == Wing::short_ ? 6 : 2, white ? 0 : 7));
         each_legal_move(position, limits, wanted, ListReceiver{all});
-        for (const Move move : all)
-            if (captured_by(position, move) != Kind::none || move.promotes() || finder.gives_check(move))
-                moves.push_back({move, order_of(position, move)});
+        for (const Move move : all) {
+            const bool takes = captured_by(position, move) != Kind::none || move.promotes();
+            const bool checking = (takes || checks) && finder.gives_check(move);
+            if (takes || (checks && checking)) moves.push_back({move, order_of(position, move), checking});
+        }
     }
 
     /// Biggest gain first, by the cheapest man; only the order of work depends on it, never the value.
@@ -104,7 +103,7 @@ class ResolveSearch {
     static void keep(Line& line, Move move, const Line& reply) noexcept {
         line.assign(1, move);
         line.insert(line.end(), reply.begin(), reply.begin() + static_cast<std::ptrdiff_t>(
-                                                                   std::min(reply.size(), line.capacity() - 1)));
+                                                                   (std::min)(reply.size(), line.capacity() - 1)));
     }
 
     const Bound& bound_;

@@ -1,0 +1,70 @@
+// Each feature by itself, then all findings and their sentences. "Items" are positions. What a feature shares with others
+// (the view, the guard duties) is part of its time, as it is for somebody who asks for that feature alone.
+#include <benchmark/benchmark.h>
+
+#include <keysquare/features/findings.hpp>
+#include <keysquare/lesson/explain.hpp>
+
+#include "inputs.hpp"
+
+namespace {
+
+using namespace keysquare;
+using bench::run;
+
+template <class Find>
+void run_feature(benchmark::State& state, Find find) {
+    Findings found;
+    run(state, bench::game_positions(), [&](const Position& position) {
+        found.clear();
+        find(BoardView{position, {}}, found);
+        benchmark::DoNotOptimize(found.data());
+        return 1;
+    });
+}
+
+void add(const char* name, void (*find)(const BoardView&, Findings&)) {
+    benchmark::RegisterBenchmark(name, [find](benchmark::State& state) { run_feature(state, find); })
+        ->Unit(benchmark::kMicrosecond);
+}
+
+const bool features_registered = [] {
+    add("piece_safety", find_piece_safety);
+    add("guard_duties",
+        [](const BoardView& view, Findings& found) { find_guard_duties(view, guard_duties(view), found); });
+    add("overloaded", [](const BoardView& view, Findings& found) { find_overloaded(view, guard_duties(view), found); });
+    add("mutual_guards",
+        [](const BoardView& view, Findings& found) { find_mutual_guards(view, guard_duties(view), found); });
+    add("mobility_and_rooks", [](const BoardView& view, Findings& found) {
+        const auto duties = guard_duties(view);
+        for (const Side side : all_sides) detail::find_by_mobility(view, side, duties[index(side)], found);
+    });
+    add("square_control", find_square_control);
+    add("colour_complex", find_colour_complex);
+    add("guardian", find_guardian);
+    add("material", find_material);
+    add("exchange_imbalance", find_exchange_imbalance);
+    return true;
+}();
+
+void all_findings(benchmark::State& state) {
+    Findings found;
+    run(state, bench::game_positions(), [&](const Position& position) {
+        findings(position, found);
+        benchmark::DoNotOptimize(found.data());
+        return 1;
+    });
+}
+BENCHMARK(all_findings)->Name("findings")->Unit(benchmark::kMicrosecond);
+
+void findings_with_sentences(benchmark::State& state) {
+    Findings found;
+    run(state, bench::game_positions(), [&](const Position& position) {
+        findings(position, found);
+        for (const Finding& finding : found) benchmark::DoNotOptimize(sentence(position, finding));
+        return 1;
+    });
+}
+BENCHMARK(findings_with_sentences)->Name("findings_and_sentences")->Unit(benchmark::kMicrosecond);
+
+} // namespace

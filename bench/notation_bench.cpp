@@ -1,0 +1,77 @@
+// PGN, SAN and move text. Bytes a second for PGN; "items" are moves elsewhere.
+#include <benchmark/benchmark.h>
+
+#include <sstream>
+
+#include <keysquare/notation/pgn.hpp>
+#include <keysquare/notation/san.hpp>
+
+#include "inputs.hpp"
+
+namespace {
+
+using namespace keysquare;
+using bench::run;
+
+std::string file_of_open_data(const std::string& name) {
+    const char* folder = std::getenv("KEYSQUARE_OPEN_DATA");
+    std::ifstream file{std::string{folder ? folder : "../shared/data"} + "/" + name, std::ios::binary};
+    return {std::istreambuf_iterator<char>{file}, {}};
+}
+
+/// Every game of a file read and replayed into the same `Game`. "Items" are moves.
+void read_pgn(benchmark::State& state, const std::string& name) {
+    const std::string text = file_of_open_data(name);
+    if (text.empty()) {
+        state.SkipWithError("no open data: set KEYSQUARE_OPEN_DATA");
+        return;
+    }
+    std::int64_t moves = 0;
+    for ([[maybe_unused]] auto _ : state) {
+        PgnReader reader{std::make_unique<TextSource>(text)};
+        Game game;
+        while (reader.next(game) != Reading::end) moves += static_cast<std::int64_t>(game.nodes().size()) - 1;
+    }
+    state.SetItemsProcessed(moves);
+    state.SetBytesProcessed(static_cast<std::int64_t>(state.iterations()) * static_cast<std::int64_t>(text.size()));
+}
+
+const bool pgn_registered = [] {
+    for (const char* name : {"masters.pgn", "rated-with-evals.pgn"})
+        benchmark::RegisterBenchmark((std::string{"read_pgn/"} + name).c_str(), read_pgn, std::string{"pgn/"} + name)
+            ->Unit(benchmark::kMillisecond);
+    return true;
+}();
+
+void write_all_san(benchmark::State& state) {
+    std::string text;
+    run(state, bench::game_positions(), [&](const Position& position) {
+        const MoveList moves = legal_moves(position);
+        for (const Move move : moves) {
+            text.clear();
+            write_san(position, move, text);
+            benchmark::DoNotOptimize(text.data());
+        }
+        return moves.size();
+    });
+}
+BENCHMARK(write_all_san)->Name("write_san")->Unit(benchmark::kMicrosecond);
+
+void read_all_san(benchmark::State& state) {
+    struct Written {
+        Position position;
+        std::vector<std::string> moves;
+    };
+    std::vector<Written> inputs;
+    for (const Position& position : bench::game_positions()) {
+        inputs.push_back({position, {}});
+        for (const Move move : legal_moves(position)) inputs.back().moves.push_back(san(position, move));
+    }
+    run(state, inputs, [](const Written& input) {
+        for (const std::string& text : input.moves) benchmark::DoNotOptimize(read_san(input.position, text));
+        return input.moves.size();
+    });
+}
+BENCHMARK(read_all_san)->Name("read_san")->Unit(benchmark::kMicrosecond);
+
+} // namespace

@@ -1,0 +1,145 @@
+// Game: tags, a start position, and a tree of moves with variations, comments and annotation glyphs.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <keysquare/notation/fen.hpp>
+
+namespace keysquare {
+
+/// How a game ended, as its result token says.
+enum class GameResult : std::uint8_t { white_wins, black_wins, draw, unknown };
+
+/// "1-0", "0-1", "1/2-1/2" or "*".
+[[nodiscard]] constexpr std::string_view name(GameResult result) noexcept {
+    constexpr std::array<std::string_view, 4> names{"1-0", "0-1", "1/2-1/2", "*"};
+    return names[static_cast<std::size_t>(result)];
+}
+
+/// Names a node of a game's tree. Node 0 is the root: the start position, before any move.
+using NodeIndex = std::uint32_t;
+inline constexpr NodeIndex root_node = 0;
+
+/// Where a comment stands in the movetext.
+enum class CommentPlace : std::uint8_t {
+    before, ///< before the first move of a variation, inside its bracket
+    after,  ///< after the move; at the root, before the first move of the game
+    beyond  ///< after the closing bracket of the variation that the node begins
+};
+
+inline constexpr std::array all_comment_places{CommentPlace::before, CommentPlace::after, CommentPlace::beyond};
+
+/// A part of one of a game's buffers.
+struct BufferSpan {
+    std::uint32_t at = 0;
+    std::uint32_t size = 0;
+};
+
+/// One move of the tree. The first child goes on with the same line; its siblings are the variations that replace it.
+/// Index 0 stands for "none" in the links, as the root is nobody's child.
+struct GameNode {
+    Move move; ///< null for the root, and for a null move inside a variation
+    NodeIndex parent = root_node;
+    NodeIndex first_child = root_node;
+    NodeIndex last_child = root_node;
+    NodeIndex next_sibling = root_node;
+    std::array<BufferSpan, 3> comments{};
+    BufferSpan nags{};
+};
+
+/// One tag pair. The views live as long as the game is not changed.
+struct GameTag {
+    std::string_view name;
+    std::string_view value;
+    friend bool operator==(const GameTag&, const GameTag&) noexcept = default;
+};
+
+/// A game held in flat buffers, so that a reader can fill the same game again and again without allocating. Text is
+/// UTF-8; comments and tag values hold no line breaks (they become spaces), as export format could not keep them.
+class Game {
+  public:
+    Game() : nodes_(1), start_(start_position()) {}
+
+    /// Back to no tags, no moves, the usual start position and an unknown result; keeps the buffers.
+    void clear();
+
+    [[nodiscard]] std::size_t tag_count() const noexcept { return tags_.size(); }
+    /// Tags in the order in which they were read or set. Precondition: `at < tag_count()`.
+    [[nodiscard]] GameTag tag_at(std::size_t at) const noexcept;
+    /// The value of a tag, empty when the game does not have it.
+    [[nodiscard]] std::string_view tag(std::string_view name) const noexcept;
+    [[nodiscard]] bool has_tag(std::string_view name) const noexcept;
+    /// Gives a tag its value, whether or not it had one.
+    void set_tag(std::string_view name, std::string_view value);
+    /// The tags as export format orders them: the seven of the roster, unknown ones as "?", then the others by name.
+    [[nodiscard]] std::vector<GameTag> export_tags() const;
+
+    [[nodiscard]] const Position& start() const noexcept { return start_; }
+    /// Sets the start position and the tags that tell it. Precondition: no moves yet.
+    void set_start(const Position& position);
+
+    [[nodiscard]] GameResult result() const noexcept { return result_; }
+    void set_result(GameResult result) noexcept { result_ = result; }
+
+    /// All nodes, the root first, every node after its parent.
+    [[nodiscard]] std::span<const GameNode> nodes() const noexcept { return nodes_; }
+    [[nodiscard]] const GameNode& node(NodeIndex at) const noexcept { return nodes_[at]; }
+    [[nodiscard]] std::string_view comment(NodeIndex at, CommentPlace place = CommentPlace::after) const noexcept;
+    /// The numeric annotation glyphs of a move, in order.
+    [[nodiscard]] std::span<const std::uint8_t> nags(NodeIndex at) const noexcept;
+    /// The nodes from the first move to `at`, both included; empty for the root.
+    [[nodiscard]] std::vector<NodeIndex> path_to(NodeIndex at) const;
+    /// The position after the move of `at`, replayed from the start.
+    [[nodiscard]] Position position_at(NodeIndex at) const;
+    /// The moves of the game as played.
+    [[nodiscard]] std::vector<Move> main_line() const;
+
+    /// Adds a move after `parent`: the first one goes on with the line, further ones are variations.
+    /// Precondition: the move is legal there, or null in a variation with the mover not in check.
+    NodeIndex add_move(NodeIndex parent, Move move);
+    /// Adds a comment; one that already stands there is followed by a space and the new one.
+    void add_comment(NodeIndex at, std::string_view text, CommentPlace place = CommentPlace::after);
+    void add_nag(NodeIndex at, std::uint8_t nag);
+
+    /// The same start, result, tree, comments and glyphs, and the same tags as export format writes them.
+    friend bool operator==(const Game& a, const Game& b);
+
+  private:
+    friend class PgnReader;
+    struct TagSpans {
+        BufferSpan name;
+        BufferSpan value;
+    };
+
+    [[nodiscard]] std::string_view text_of(BufferSpan span) const noexcept {
+        return std::string_view{text_}.substr(span.at, span.size);
+    }
+    BufferSpan store(std::string_view text);
+
+    std::string text_; // of tags and comments, each part in one piece
+    std::vector<TagSpans> tags_;
+    std::vector<GameNode> nodes_;
+    std::vector<std::uint8_t> nags_;
+    Position start_;
+    GameResult result_ = GameResult::unknown;
+};
+
+/// The position after a move of a game's tree, where a null move hands the move over.
+[[nodiscard]] inline Position after_in_game(const Position& position, Move move) noexcept {
+    return move ? after(position, move) : turned(position);
+}
+
+/// The text of a command that a comment holds: "0:03:00" for `command("[%clk 0:03:00] good", "clk")`.
+[[nodiscard]] std::optional<std::string_view> command(std::string_view comment, std::string_view name) noexcept;
+
+/// A comment as a reader sees it: without its commands and the spaces around them.
+[[nodiscard]] std::string without_commands(std::string_view comment);
+
+} // namespace keysquare
+
+#include <keysquare/notation/game_impl.hpp>

@@ -1,0 +1,227 @@
+// Bodies of notation/game.hpp.
+#pragma once
+
+#include <keysquare/notation/game.hpp>
+
+namespace keysquare {
+
+namespace detail {
+
+inline constexpr std::array<std::string_view, 7> roster{"Event", "Site", "Date", "Round", "White", "Black", "Result"};
+
+[[nodiscard]] inline std::string_view trimmed(std::string_view text) noexcept {
+    constexpr std::string_view spaces = " \t\r\n\v\f";
+    const auto first = text.find_first_not_of(spaces);
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(spaces) - first + 1);
+}
+
+/// The number of characters before the first one of `stops`, or all. (`find_first_of` looks each up by a call.)
+template <char... stops> [[nodiscard]] std::size_t run_before(std::string_view text) noexcept {
+    std::size_t run = 0;
+    while (run < text.size() && ((text[run] != stops) && ...)) ++run;
+    return run;
+}
+
+/// Adds `text` to `buffer` with each line break as one space.
+inline void append_in_one_line(std::string& buffer, std::string_view text) {
+    for (;;) {
+        const std::size_t run = run_before<'\r', '\n'>(text);
+        buffer.append(text, 0, run);
+        if (run == text.size()) return;
+        text.remove_prefix(run);
+        text.remove_prefix(text.starts_with("\r\n") ? 2U : 1U);
+        buffer += ' ';
+    }
+}
+
+/// The next command of a comment, brackets included; empty when there is none.
+[[nodiscard]] inline std::string_view next_command(std::string_view comment, std::size_t from) noexcept {
+    const auto open = comment.find("[%", from);
+    const auto close = open == std::string_view::npos ? open : comment.find(']', open);
+    return close == std::string_view::npos ? std::string_view{} : comment.substr(open, close - open + 1);
+}
+
+} // namespace detail
+
+inline void Game::clear() {
+    text_.clear();
+    tags_.clear();
+    nodes_.assign(1, {});
+    nags_.clear();
+    result_ = GameResult::unknown;
+    start_ = start_position();
+}
+
+inline BufferSpan Game::store(std::string_view text) {
+    const auto at = static_cast<std::uint32_t>(text_.size());
+    detail::append_in_one_line(text_, text);
+    return {at, static_cast<std::uint32_t>(text_.size()) - at};
+}
+
+inline GameTag Game::tag_at(std::size_t at) const noexcept {
+    return {text_of(tags_[at].name), text_of(tags_[at].value)};
+}
+
+inline std::string_view Game::tag(std::string_view name) const noexcept {
+    for (const TagSpans& spans : tags_)
+        if (text_of(spans.name) == name) return text_of(spans.value);
+    return {};
+}
+
+inline bool Game::has_tag(std::string_view name) const noexcept {
+    return std::ranges::any_of(tags_, [&](const TagSpans& spans) { return text_of(spans.name) == name; });
+}
+
+inline void Game::set_tag(std::string_view name, std::string_view value) {
+    const auto known = std::ranges::find_if(tags_, [&](const TagSpans& spans) { return text_of(spans.name) == name; });
+    if (known != tags_.end()) {
+        known->value = store(value);
+        return;
+    }
+    const BufferSpan stored_name = store(name);
+    tags_.push_back({stored_name, store(value)});
+}
+
+inline std::vector<GameTag> Game::export_tags() const {
+    std::vector<GameTag> sorted;
+    for (const std::string_view wanted : detail::roster) {
+        const std::string_view unknown = wanted == "Date"     ? std::string_view{"????.??.??"}
+                                         : wanted == "Result" ? keysquare::name(result_)
+                                                              : std::string_view{"?"};
+        sorted.push_back({wanted, has_tag(wanted) ? tag(wanted) : unknown});
+    }
+    for (std::size_t at = 0; at < tags_.size(); ++at)
+        if (std::ranges::find(detail::roster, tag_at(at).name) == detail::roster.end()) sorted.push_back(tag_at(at));
+    std::ranges::sort(sorted.begin() + detail::roster.size(), sorted.end(), {}, &GameTag::name);
+    return sorted;
+}
+
+inline void Game::set_start(const Position& position) {
+    start_ = position;
+    set_tag("SetUp", "1");
+    set_tag("FEN", fen(position));
+}
+
+inline std::string_view Game::comment(NodeIndex at, CommentPlace place) const noexcept {
+    return text_of(nodes_[at].comments[static_cast<std::size_t>(place)]);
+}
+
+inline std::span<const std::uint8_t> Game::nags(NodeIndex at) const noexcept {
+    return std::span{nags_}.subspan(nodes_[at].nags.at, nodes_[at].nags.size);
+}
+
+inline std::vector<NodeIndex> Game::path_to(NodeIndex at) const {
+    std::vector<NodeIndex> path;
+    for (; at != root_node; at = nodes_[at].parent) path.push_back(at);
+    std::ranges::reverse(path);
+    return path;
+}
+
+inline Position Game::position_at(NodeIndex at) const {
+    Position position = start_;
+    for (const NodeIndex step : path_to(at)) position = after_in_game(position, nodes_[step].move);
+    return position;
+}
+
+inline std::vector<Move> Game::main_line() const {
+    std::vector<Move> moves;
+    for (NodeIndex at = nodes_[root_node].first_child; at != root_node; at = nodes_[at].first_child)
+        moves.push_back(nodes_[at].move);
+    return moves;
+}
+
+inline NodeIndex Game::add_move(NodeIndex parent, Move move) {
+    const auto added = static_cast<NodeIndex>(nodes_.size());
+    GameNode& node = nodes_.emplace_back();
+    node.move = move;
+    node.parent = parent;
+    GameNode& before = nodes_[parent];
+    if (before.first_child == root_node)
+        before.first_child = added;
+    else
+        nodes_[before.last_child].next_sibling = added;
+    before.last_child = added;
+    return added;
+}
+
+inline void Game::add_comment(NodeIndex at, std::string_view text, CommentPlace place) {
+    text = detail::trimmed(text);
+    if (text.empty()) return;
+    BufferSpan& span = nodes_[at].comments[static_cast<std::size_t>(place)];
+    const BufferSpan old = span;
+    if (old.size > 0 && old.at + old.size == text_.size()) { // the last part of the buffer: it can grow in place
+        text_ += ' ';
+        span.size += 1 + store(text).size;
+        return;
+    }
+    span.at = static_cast<std::uint32_t>(text_.size());
+    if (old.size > 0) {
+        text_.append(text_, old.at, old.size);
+        text_ += ' ';
+    }
+    store(text);
+    span.size = static_cast<std::uint32_t>(text_.size()) - span.at;
+}
+
+inline void Game::add_nag(NodeIndex at, std::uint8_t nag) {
+    BufferSpan& span = nodes_[at].nags;
+    if (span.at + span.size != nags_.size()) { // parts are in one piece, so a part that can't grow moves to the end
+        const std::vector<std::uint8_t> old{nags_.begin() + span.at, nags_.begin() + span.at + span.size};
+        span.at = static_cast<std::uint32_t>(nags_.size());
+        nags_.insert(nags_.end(), old.begin(), old.end());
+    }
+    nags_.push_back(nag);
+    ++span.size;
+}
+
+inline bool operator==(const Game& a, const Game& b) {
+    if (a.start_ != b.start_ || a.result_ != b.result_ || a.nodes_.size() != b.nodes_.size()) return false;
+    if (a.export_tags() != b.export_tags()) return false;
+    std::vector<std::pair<NodeIndex, NodeIndex>> pairs{{root_node, root_node}};
+    while (!pairs.empty()) {
+        const auto [in_a, in_b] = pairs.back();
+        pairs.pop_back();
+        if (a.nodes_[in_a].move != b.nodes_[in_b].move || !std::ranges::equal(a.nags(in_a), b.nags(in_b))) return false;
+        for (const CommentPlace place : all_comment_places)
+            if (a.comment(in_a, place) != b.comment(in_b, place)) return false;
+        NodeIndex child_a = a.nodes_[in_a].first_child;
+        NodeIndex child_b = b.nodes_[in_b].first_child;
+        for (; child_a != root_node && child_b != root_node;
+             child_a = a.nodes_[child_a].next_sibling, child_b = b.nodes_[child_b].next_sibling)
+            pairs.emplace_back(child_a, child_b);
+        if (child_a != child_b) return false;
+    }
+    return true;
+}
+
+inline std::optional<std::string_view> command(std::string_view comment, std::string_view name) noexcept {
+    for (std::size_t from = 0;;) {
+        const std::string_view found = detail::next_command(comment, from);
+        if (found.empty()) return std::nullopt;
+        const std::string_view inside = found.substr(2, found.size() - 3);
+        if (inside.starts_with(name) && (inside.size() == name.size() || inside[name.size()] == ' '))
+            return detail::trimmed(inside.substr(name.size()));
+        from = static_cast<std::size_t>(found.data() - comment.data()) + found.size();
+    }
+}
+
+inline std::string without_commands(std::string_view comment) {
+    std::string prose;
+    const auto add = [&](std::string_view part) {
+        part = detail::trimmed(part);
+        if (!part.empty()) prose.append(prose.empty() ? "" : " ").append(part);
+    };
+    for (std::size_t from = 0;;) {
+        const std::string_view found = detail::next_command(comment, from);
+        if (found.empty()) {
+            add(comment.substr(from));
+            return prose;
+        }
+        const auto at = static_cast<std::size_t>(found.data() - comment.data());
+        add(comment.substr(from, at - from));
+        from = at + found.size();
+    }
+}
+
+} // namespace keysquare

@@ -1,0 +1,149 @@
+// PGN in and out: the import and export formats of the 1994 standard.
+#pragma once
+
+#include <istream>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <keysquare/notation/game.hpp>
+#include <keysquare/notation/pgn_tokens.hpp>
+#include <keysquare/notation/san.hpp>
+
+namespace keysquare {
+
+/// What one call of `PgnReader::next` gave.
+enum class Reading : std::uint8_t { game, refused, end };
+
+struct PgnOptions {
+    /// A game with a fault in its movetext is then given with the moves before the fault, the fault among the notices
+    /// and an unknown result, instead of being refused.
+    bool keep_moves_before_fault = false;
+    // Bounds on one game, so that no text can take all memory; beyond them a game is refused as `too_long`.
+    std::size_t most_text = std::size_t{16} << 20U; ///< bytes of tags and comments together
+    std::size_t most_tags = 1000;
+    std::size_t most_moves = 1'000'000; ///< variations included
+    std::size_t deepest_variation = 50'000;
+};
+
+struct PgnCounts {
+    std::uint64_t read = 0;         ///< games given
+    std::uint64_t refused = 0;      ///< games refused with an error
+    std::uint64_t with_notices = 0; ///< games given that have notices
+};
+
+/// Reads the games of a PGN text one at a time, in memory that does not grow with the text, and replays every move.
+///
+/// Accepted beyond export format: everything that `read_san` accepts; tags in any order, several on a line, with
+/// unescaped quotes in a value, or none at all; ";" comments, "%" lines, CRLF, a byte order mark; comments and tags in
+/// Latin-1; "!", "?" and their pairs as glyphs 1 to 6; a missing result; null moves ("--", "Z0") in variations, where
+/// the mover is not in check (in the game itself they are refused: nobody passes). Comments that stand at the same
+/// place become one. Variations in any depth; an empty one is dropped, and one inside the first move of another
+/// becomes its sibling, as both replace the same move.
+///
+/// After a fault the reading goes on at the next tag section, so a broken game costs no other. The start position
+/// comes from the FEN tag (read leniently); a Variant tag that names other rules is refused.
+class PgnReader {
+  public:
+    explicit PgnReader(std::unique_ptr<ByteSource> source, PgnOptions options = {})
+        : tokens_(std::move(source)), options_(options) {}
+    /// Reads from a stream that the caller keeps alive.
+    explicit PgnReader(std::istream& stream, PgnOptions options = {})
+        : PgnReader(std::make_unique<StreamSource>(stream), options) {}
+
+    /// Reads the next game into `game`, whose buffers are used again: no allocation a move once they have grown.
+    /// After `refused`, `error()` tells why and `game` holds what was read before the fault.
+    Reading next(Game& game);
+    /// The next game, or the error that it was refused with; nothing at the end.
+    [[nodiscard]] std::optional<Result<Game>> next();
+
+    /// Why the last refused game was refused. Reasons: those of `read_san`, and `bad_tag`, `bad_start_position`,
+    /// `unknown_variant`, `unterminated_comment`, `unterminated_variation`, `variation_without_move`, `stray_bracket`,
+    /// `bad_nag`, `bad_token`, `too_long`, and `cannot_read` when the source broke off. Line and column count from the
+    /// start of the text.
+    [[nodiscard]] const InputError& error() const noexcept { return error_; }
+    /// What was odd about the last game though it was given: `missing_result`, and faults that were cut off.
+    [[nodiscard]] const std::vector<InputError>& notices() const noexcept { return notices_; }
+    /// The number of the last game, from 1, refused ones included.
+    [[nodiscard]] std::uint64_t game_number() const noexcept { return counts_.read + counts_.refused; }
+    /// The offset of the last game's first byte in the text.
+    [[nodiscard]] std::uint64_t game_offset() const noexcept { return game_offset_; }
+    /// The offset where the reading stands.
+    [[nodiscard]] std::uint64_t offset() const noexcept { return tokens_.window().offset(); }
+    [[nodiscard]] const PgnCounts& counts() const noexcept { return counts_; }
+
+  private:
+    struct Place {
+        std::size_t line = 1;
+        std::size_t column = 1;
+    };
+
+    /// A line of moves that is being read: the game itself or a variation.
+    struct Line {
+        std::array<Position, 2> positions; // in turns before and after the last move, so that playing copies once
+        std::size_t present = 0;
+        NodeIndex node = root_node;   ///< the last move
+        NodeIndex first = root_node;  ///< the first move, none yet when it is the root
+        NodeIndex closed = root_node; ///< the first move of the variation that was closed just now
+        Place opened;
+
+        [[nodiscard]] const Position& now() const noexcept { return positions[present]; }
+        [[nodiscard]] const Position& before() const noexcept { return positions[1 - present]; }
+        void play(Move move) noexcept {
+            positions[1 - present] = after_in_game(now(), move);
+            present = 1 - present;
+        }
+    };
+
+    enum class Step : std::uint8_t { go_on, done, refuse, nothing };
+
+    Step read_game(Game& game);
+    Step take(Game& game, const detail::PgnToken& token);
+    Step take_tag(Game& game, const detail::PgnToken& token);
+    Step take_comment(Game& game, const detail::PgnToken& token);
+    Step take_move(Game& game, const detail::PgnToken& token);
+    Step take_nag(Game& game, const detail::PgnToken& token);
+    Step open_variation(Game& game, const detail::PgnToken& token);
+    Step close_variation(Game& game, const detail::PgnToken& token);
+    Step take_result(Game& game, const detail::PgnToken& token);
+    Step begin_moves(Game& game);
+    Step end_without_result(const detail::PgnToken& token);
+    Step refuse(Reason reason, Field field, std::size_t line, std::size_t column, std::string_view text);
+    Step refuse(Reason reason, Field field, const detail::PgnToken& token) {
+        return refuse(reason, field, token.line, token.column, token.text);
+    }
+
+    detail::PgnTokens tokens_;
+    PgnOptions options_;
+    PgnCounts counts_;
+    InputError error_;
+    std::vector<InputError> notices_;
+    std::uint64_t game_offset_ = 0;
+    bool source_fault_told_ = false;
+
+    // of the game that is being read
+    std::vector<Line> lines_; // none before the first token of the movetext
+    Place fen_place_;
+    Place variant_place_;
+    std::string text_;
+    std::string value_;
+    std::string early_comment_;            // in a variation, before its first move
+    std::vector<std::uint8_t> early_nags_; // before the first move of a line
+};
+
+/// The first game of a text. Errors: as `PgnReader`, or `missing_field` when the text holds no game.
+[[nodiscard]] Result<Game> read_pgn(std::string_view text, PgnOptions options = {});
+
+/// The game in export format, with an empty line at its end: the seven tags of the roster, the other tags by name,
+/// lines of less than 80 columns (longer words and comments with a closing brace, written to the end of a line, apart).
+/// A game that was read comes out equal to itself when the text is read again.
+[[nodiscard]] std::string write_pgn(const Game& game);
+/// Adds the same to the end of `text`.
+void write_pgn(const Game& game, std::string& text);
+
+} // namespace keysquare
+
+#include <keysquare/notation/pgn_reader_impl.hpp>
+#include <keysquare/notation/pgn_writer_impl.hpp>

@@ -1,0 +1,127 @@
+// Bodies of notation/pgn_tokens.hpp: tag pairs, comments, and the way to the next tag section.
+#pragma once
+
+#include <keysquare/notation/pgn_tokens.hpp>
+
+namespace keysquare::detail {
+
+inline std::string_view PgnTokens::tag_name() const noexcept {
+    const std::string_view rest = window_.rest().substr(0, TextWindow::lookahead);
+    if (!rest.starts_with('[')) return {};
+    const std::size_t begin = (std::min)(rest.find_first_not_of(" \t", 1), rest.size());
+    const std::size_t length = symbol_length(rest.data() + begin);
+    const std::size_t quote = rest.find_first_not_of(" \t", begin + length);
+    return quote < rest.size() && rest[quote] == '"' ? rest.substr(begin, length) : std::string_view{};
+}
+
+inline Reason PgnTokens::take_tag(std::string& name, std::string& value, std::size_t bound) {
+    window_.advance(1);
+    skip_blanks();
+    window_.ensure();
+    const std::size_t length = symbol_length(window_.data());
+    name.assign(window_.data(), length);
+    value.clear();
+    window_.advance(length);
+    skip_blanks();
+    window_.ensure();
+    if (length == 0 || length > longest_symbol || window_.peek() != '"') return Reason::bad_tag;
+    window_.advance(1);
+    for (;; window_.ensure()) {
+        const std::string_view rest = window_.rest();
+        const std::size_t run = run_before<'"', '\\', '\r', '\n'>(rest);
+        if (value.size() + run > bound) return Reason::too_long;
+        value.append(rest, 0, run);
+        window_.advance(run);
+        if (run == rest.size() && run > 0) continue;
+        window_.ensure();
+        const std::string_view from_here = window_.rest();
+        if (from_here.starts_with("\\\"") || from_here.starts_with("\\\\")) {
+            value += from_here[1];
+            window_.advance(2);
+        } else if (from_here.starts_with('\\')) {
+            value += '\\';
+            window_.advance(1);
+        } else if (from_here.starts_with('"')) {
+            const std::size_t after = from_here.find_first_not_of(" \t", 1);
+            if (after < from_here.size() && from_here[after] == ']') {
+                window_.advance(after + 1);
+                return Reason::none;
+            }
+            value += '"';
+            window_.advance(1);
+        } else {
+            return Reason::bad_tag; // the line or the text ends inside the value
+        }
+    }
+}
+
+inline Reason PgnTokens::take_comment(std::string& text, std::size_t bound) {
+    text.clear();
+    bool line_is_blank = false;
+    for (;;) {
+        window_.ensure();
+        const std::string_view rest = window_.rest();
+        const std::size_t run = run_before<'}', '\n'>(rest);
+        if (text.size() + run > bound) return Reason::too_long;
+        text.append(rest, 0, run);
+        line_is_blank = line_is_blank && trimmed(rest.substr(0, run)).empty();
+        window_.advance(run);
+        if (run == rest.size()) {
+            window_.ensure();
+            if (window_.at_end()) return Reason::unterminated_comment;
+        } else if (rest[run] == '}') {
+            window_.advance(1);
+            return Reason::none;
+        } else {
+            text += '\n';
+            window_.advance_line();
+            window_.ensure();
+            if (line_is_blank && !tag_name().empty()) return Reason::unterminated_comment;
+            line_is_blank = true;
+        }
+    }
+}
+
+inline Reason PgnTokens::take_line_comment(std::string& text, std::size_t bound) {
+    text.clear();
+    for (;;) {
+        window_.ensure();
+        const std::string_view rest = window_.rest();
+        const std::size_t run = (std::min)(rest.find('\n'), rest.size());
+        if (text.size() + run > bound) return Reason::too_long;
+        text.append(rest, 0, run);
+        window_.advance(run);
+        if (run < rest.size() || run == 0) return Reason::none;
+    }
+}
+
+inline bool PgnTokens::comment_follows_on_line() {
+    window_.ensure();
+    skip_blanks();
+    window_.ensure();
+    return window_.peek() == '{' || window_.peek() == ';';
+}
+
+inline void PgnTokens::skip_to_tag_section(bool in_tags) {
+    bool follows_blank_line = !in_tags;
+    if (!window_.at_line_start()) {
+        skip_line();
+        if (!window_.at_end()) window_.advance_line();
+        follows_blank_line = false;
+    }
+    bool follows_tag = in_tags;
+    for (;;) {
+        window_.ensure();
+        if (window_.at_end()) return;
+        const bool is_tag = !tag_name().empty();
+        if (is_tag && (follows_blank_line || !follows_tag)) return;
+        skip_blanks();
+        window_.ensure();
+        follows_blank_line = window_.peek() == '\n';
+        if (!follows_blank_line) follows_tag = is_tag;
+        skip_line();
+        if (!window_.at_end()) window_.advance_line();
+    }
+}
+
+} // namespace keysquare::detail
