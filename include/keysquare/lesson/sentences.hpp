@@ -64,11 +64,11 @@ inline constexpr std::array english_sentences{
     SentenceRow{Theme::shield_pair, Detail::none, "{Man} guards {second}, which shields it in turn.", ""},
     SentenceRow{Theme::square_control, Detail::none, "{Side} holds {held:square} of the board, {Other} {held_by_other}.", ""},
     SentenceRow{Theme::colour_complex, Detail::none,
-                "{Side} rules the {colour} squares: {Other} has no bishop for them, and {fixed_pawns:pawn} fixed on the "
-                "other colour.",
+                "{Side} rules the {colour} squares ({held} held, {Other} {held_by_other}): {Other} has no bishop for them, and "
+                "{fixed_pawns:pawn} fixed on the other colour.",
                 ""},
     SentenceRow{Theme::guardian, Detail::none,
-                "{Man} is the guardian of the {colour} squares: without it, {Side} would hold {held_without} of them instead of {held}.", ""},
+                "{Man} is the guardian of the {colour} squares in {Side}'s half: without it, {change:square} ({squares}) slip away.", ""},
     SentenceRow{Theme::denied_square, Detail::none, "{Man} must not go to {squares}: {move} {loses}{punish}.",
                 "{Man} could not safely go to {squares}: {move} {loses}{punish}."},
     SentenceRow{Theme::rook_scope, Detail::none, "{Man} has {safe_moves:safe move}.", ""},
