@@ -95,10 +95,12 @@ class BoardView {
 
     [[nodiscard]] JudgedMoves::Judgement judgement(const Position& position, Move move,
                                                    const JudgedMoves& judged) const noexcept {
+        if (judged.best <= -detail::mate_line) return JudgedMoves::safe; // mated whatever is played
         const Verdict kept = move_keeps(position, move, judged.best, options_.bound, options_.values);
         if (kept.holds) return JudgedMoves::safe;
         if (!kept.complete) return JudgedMoves::undecided;
         if (judged.standing >= judged.best) return JudgedMoves::losing;
+        if (judged.standing <= -detail::mate_line) return JudgedMoves::neglecting; // nothing is worse than that mate
         const Verdict stands = move_keeps(position, move, judged.standing, options_.bound, options_.values);
         if (!stands.complete) return JudgedMoves::undecided;
         return stands.holds ? JudgedMoves::neglecting : JudgedMoves::losing;

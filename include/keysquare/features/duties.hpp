@@ -1,7 +1,7 @@
 // Guard duties: what each man holds, shown by taking it off the board. And which men are tied to their duties.
 #pragma once
 
-#include <keysquare/features/piece_safety.hpp>
+#include <keysquare/features/board_view.hpp>
 
 namespace keysquare {
 
@@ -17,7 +17,8 @@ using Duties = boost::container::small_vector<Duty, 32>;
 
 /// All duties of the men of `owner`, who is not to move in `attacker_to_move`. For every man D except the king, with
 /// D removed (where that leaves the owner's king unattacked), the other side to move:
-/// - a man X of the owner that did not hang (`safety_of`) hangs now. Kind: `guards_man` when D attacks X, directly or
+/// - a man X of the owner falls that did not: `exchange` on its square and its best capture by `value_of_move` win at least
+///   `least_gain` now, and did not before. Kind: `guards_man` when D attacks X, directly or
 ///   through sliders of its own side; `blocks_line` when D stands between X and a slider of the other side;
 ///   `hinders_attacker` otherwise (D pins an attacker, say);
 /// - a move mates at once, and no move did before (`stops_mate`, target = where the mating man arrives);
@@ -75,13 +76,22 @@ inline MoveList queening_steps(const Position& position) noexcept {
     return steps;
 }
 
-inline Squares hanging_men(const Position& taker_to_move, const Options& options) noexcept {
-    Squares hanging;
+/// The best capture of a man that falls: `exchange` on its square wins, and so does that capture. No line when it holds;
+/// when the search bound was too small, `complete` is false.
+inline Outcome fall_of(const Position& taker_to_move, Square square, const Options& options) noexcept {
+    if (!exchange_wins(taker_to_move, square, options.least_gain, options.values)) return {};
+    Outcome best = best_of(taker_to_move, captures_of(taker_to_move, square), options.bound, options.values);
+    const bool falls = best.mate || (!best.mated && best.gain >= options.least_gain);
+    if (!falls || !best.complete) best.line.clear();
+    return best;
+}
+
+inline Squares falling_men(const Position& taker_to_move, const Options& options) noexcept {
+    Squares falling;
     for (const Square square : taker_to_move.men(taker_to_move.waiter()) & ~taker_to_move.men(Kind::king))
-        if (const Safety safety = safety_of(taker_to_move, square, options).safety;
-            safety == Safety::hanging || safety == Safety::unclear)
-            hanging |= Squares{square};
-    return hanging;
+        if (const Outcome fall = fall_of(taker_to_move, square, options); !fall.line.empty() || !fall.complete)
+            falling |= Squares{square};
+    return falling;
 }
 
 } // namespace detail
@@ -91,7 +101,7 @@ inline void find_duties_of(const Position& attacker_to_move, Duties& duties, con
     const Side owner = now.waiter();
     const Side attacker = now.mover();
     const Squares kings = now.men(Kind::king);
-    const Squares hanging_now = detail::hanging_men(now, options);
+    const Squares falling_now = detail::falling_men(now, options);
     const bool mate_now = !detail::mates_in_one(now).empty();
     const auto wins = [&](const Position& position, Move move) {
         return move_keeps(position, move, options.least_gain, options.bound, options.values);
@@ -99,11 +109,10 @@ inline void find_duties_of(const Position& attacker_to_move, Duties& duties, con
     for (const Square guard : now.men(owner) & ~kings) {
         const Position bare = without(now, guard);
         if (attackers_of(bare, bare.king(owner), attacker)) continue; // pinned to the king: no such position
-        for (const Square target : bare.men(owner) & ~kings & ~hanging_now) {
+        for (const Square target : bare.men(owner) & ~kings & ~falling_now) {
             if (!attackers_of(bare, target, attacker)) continue;
-            SafetyOfMan safety = safety_of(bare, target, options);
-            if (safety.safety == Safety::hanging)
-                duties.push_back({guard, target, detail::kind_of_duty(now, guard, target), safety.capture});
+            if (Outcome fall = detail::fall_of(bare, target, options); !fall.line.empty())
+                duties.push_back({guard, target, detail::kind_of_duty(now, guard, target), fall});
         }
         if (!mate_now)
             for (const Move mate : detail::mates_in_one(bare))

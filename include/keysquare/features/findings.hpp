@@ -7,6 +7,7 @@
 #include <keysquare/features/material.hpp>
 #include <keysquare/features/mutual_guards.hpp>
 #include <keysquare/features/overloaded.hpp>
+#include <keysquare/features/piece_safety.hpp>
 #include <keysquare/features/ranking.hpp>
 #include <keysquare/features/rooks.hpp>
 #include <keysquare/features/square_control.hpp>

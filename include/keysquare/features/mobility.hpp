@@ -2,6 +2,7 @@
 #pragma once
 
 #include <keysquare/features/duties.hpp>
+#include <keysquare/tactics/quiet_refutation.hpp>
 
 namespace keysquare {
 
@@ -12,7 +13,7 @@ enum class SquareVerdict : std::uint8_t {
     own_man,           ///< a man of the same side stands there
     pinned,            ///< leaving the line would expose the king
     unanswered_check,  ///< the move would not answer the check
-    held_by_pawn,      ///< loses material by `exchange` there; the cheapest taker is a pawn
+    held_by_pawn,      ///< the other side wins by captures there; the cheapest taker is a pawn
     held_by_minor,     ///< the same, the cheapest taker a knight or bishop
     held,              ///< the same, the cheapest taker a rook, queen or king; or a king may not step there
     gives_up_duty,     ///< something that the piece holds falls; `duty` says which square
@@ -27,8 +28,8 @@ struct Destination {
     Square square = Square::none;
     SquareVerdict verdict = SquareVerdict::open;
     Square duty = Square::none; ///< for `gives_up_duty`
-    /// What happens: the move and the best replies, with its gain for the piece's side. Set for the verdicts from
-    /// `held_by_pawn` to `denied_by_tactics` when the move is legal.
+    /// What happens, with its gain for the piece's side. For a held square the captures on it (`exchange`); for the two
+    /// verdicts after these the move and the best replies. Empty where the move is illegal or nothing is lost.
     Outcome outcome;
 };
 
@@ -53,13 +54,14 @@ struct Mobility {
 
 /// The mobility of the piece on `square`. `duties`: those of its side.
 ///
-/// Verdicts in order: own man; illegal (pinned, unanswered check, attacked square for a king); held: the captures that
-/// follow on the arrival square (`exchange` after the move) win at least `least_gain` more than the move took; then the
-/// move is judged by `resolve` (`JudgedMoves`): when it loses, it gives up a duty if the reply that wins arrives on a target
-/// of the piece's duties, or on a man that it guarded, and no longer guards; otherwise the square is denied by tactics. At last the quiet answers that attack the arrival square are
-/// tried: when the other side would win there if it could move again, and every reply leaves the side at least
-/// `least_gain` below its baseline, the square is denied by tactics too (a fork, pin, skewer or trap; what teachers call
-/// indirect control). Promotions are judged as queens.
+/// Verdicts in order: own man; illegal (pinned, unanswered check, attacked square for a king); held, when the captures that
+/// follow on the arrival square (`exchange` after the move) win at least `least_gain` more than the move took; then the move
+/// is judged by `resolve` (`JudgedMoves`):
+/// - when it loses, it gives up a duty if a reply that wins enough arrives on a target of the piece's duties, or on a man that
+///   it guarded, and no longer guards; otherwise the square is denied by tactics;
+/// - when it is safe, the square is denied by tactics all the same if a quiet answer (`quiet_refutation`) leaves the side at
+///   least `least_gain` below its baseline (a fork, pin, skewer or trap; what teachers call indirect control);
+/// - a move that is neither only neglects something else. What is left is open. Promotions are judged as queens.
 [[nodiscard]] Mobility mobility(const BoardView& view, Square square, const Duties& duties);
 
 /// Convenience for a single question; works the view and the duties out first.

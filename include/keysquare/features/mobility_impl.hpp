@@ -71,32 +71,36 @@ class MobilitySurvey {
         const Move move = judged_.moves[at];
         const Position arrived = after(position_, move);
         const int won = immediate_gain(position_, move, options_.values);
-        if (const Outcome taken = exchange(arrived, move.target(), options_.values);
-            !move.castles() && taken.gain >= won + options_.least_gain) {
+        const Outcome taken = move.castles() ? Outcome{} : exchange(arrived, move.target(), options_.values);
+        if (taken.gain >= won + options_.least_gain) {
             destination.verdict = held_by(Squares{taken.line.front().origin()});
-            destination.outcome.gain = won - taken.gain;
-            destination.outcome.line.push_back(move);
-            destination.outcome.line.insert(destination.outcome.line.end(), taken.line.begin(), taken.line.end());
+            destination.outcome = preceded_by(move, won, Outcome{-taken.gain, false, false, true, taken.line});
         } else if (judged_.loses(at)) {
-            explain_loss(move, destination);
-        } else if (!judged_.is_safe(at)) {
+            destination.outcome = value_of_move(position_, move, options_.bound, options_.values);
+            destination.verdict = destination.outcome.complete ? reason_of_loss(move, arrived, won, destination)
+                                                               : SquareVerdict::undecided;
+        } else if (judged_.is_safe(at)) {
+            find_quiet_refutation(move, arrived, won, destination);
+        } else {
             destination.verdict = judged_.verdicts[at] == JudgedMoves::neglecting ? SquareVerdict::neglects
                                                                                   : SquareVerdict::undecided;
-        } else {
-            find_quiet_refutation(move, arrived, won, destination);
         }
     }
 
-    void explain_loss(Move move, Destination& destination) const {
-        destination.outcome = value_of_move(position_, move, options_.bound, options_.values);
-        destination.verdict =
-            destination.outcome.complete ? SquareVerdict::denied_by_tactics : SquareVerdict::undecided;
-        if (destination.outcome.line.size() < 2) return;
-        const Square falls = destination.outcome.line[1].target();
-        if (held_before(falls) && !guards(after(position_, move), move.target(), falls)) {
-            destination.verdict = SquareVerdict::gives_up_duty;
+    /// A duty when a reply that wins enough arrives on something that the piece held and holds no longer.
+    [[nodiscard]] SquareVerdict reason_of_loss(Move move, const Position& arrived, int won, Destination& destination) const {
+        const int too_much = won - judged_.baseline() + 1;
+        Bound rest = options_.bound; // the reply is the first ply of the search that judged the move
+        --rest.plies;
+        --rest.check_plies;
+        for (const Move reply : legal_moves(arrived)) {
+            const Square falls = reply.target();
+            if (!held_before(falls) || guards(arrived, move.target(), falls)) continue;
+            if (!move_keeps(arrived, reply, too_much, rest, options_.values).holds) continue;
             destination.duty = falls;
+            return SquareVerdict::gives_up_duty;
         }
+        return SquareVerdict::denied_by_tactics;
     }
 
     [[nodiscard]] bool held_before(Square square) const noexcept {
@@ -107,52 +111,13 @@ class MobilitySurvey {
         return attackers_of(position, square, piece_.side).has(guard);
     }
 
-    /// Tries the quiet answers that attack the piece where it arrived.
     void find_quiet_refutation(Move move, const Position& arrived, int won, Destination& destination) const {
-        const Square to = move.target();
-        const CheckFinder finder{arrived};
-        for (const Move answer : legal_moves(arrived)) {
-            if (captured_by(arrived, answer) != Kind::none || answer.promotes() || answer.castles()) continue;
-            if (!may_attack(arrived, answer, to) || finder.gives_check(answer)) continue; // `resolve` tried the checks
-            const Position answered = after(arrived, answer);
-            if (!exchange_wins(turned(answered), to, options_.least_gain, options_.values)) continue;
-            Outcome kept = best_defence(answered, answer, to, judged_.baseline() - won - options_.least_gain);
-            if (kept.line.empty()) continue;
-            destination.verdict = SquareVerdict::denied_by_tactics;
-            destination.outcome = kept;
-            destination.outcome.gain = won + kept.gain;
-            destination.outcome.line = {move, answer};
-            const auto room = static_cast<std::ptrdiff_t>((std::min)(kept.line.size(), longest_line - 2));
-            destination.outcome.line.insert(destination.outcome.line.end(), kept.line.begin(), kept.line.begin() + room);
-            return;
-        }
-    }
-
-    /// A cheap necessary test: the answering man attacks `to` from where it arrives, or uncovers an attack on it.
-    [[nodiscard]] static bool may_attack(const Position& position, Move answer, Square to) noexcept {
-        const Squares occupied = position.occupied().without(answer.origin()).with(answer.target());
-        if (attacks_of(position.piece_at(answer.origin()), answer.target(), occupied).has(to)) return true;
-        return line_through(answer.origin(), to).bits() != 0 &&
-               (attackers_of(position, to, position.mover(), occupied) & ~attackers_of(position, to, position.mover()))
-                       .without(answer.origin())
-                       .bits() != 0;
-    }
-
-    /// The best reply when every reply keeps at most `ceiling`; no line when one keeps more, or when that is not certain.
-    [[nodiscard]] Outcome best_defence(const Position& position, Move answer, Square attacked, int ceiling) const {
-        MoveList replies = legal_moves(position);
-        // Taking the attacker or moving away is the usual way out: the sooner it is found, the cheaper.
-        const auto rest = std::stable_partition(replies.begin(), replies.end(), [&](Move reply) {
-            return reply.target() == answer.target() || reply.origin() == attacked;
-        });
-        std::stable_partition(rest, replies.end(),
-                              [&](Move reply) { return captured_by(position, reply) != Kind::none; });
-        for (const Move reply : replies)
-            if (const Verdict more = move_keeps(position, reply, ceiling + 1, options_.bound, options_.values);
-                more.holds || !more.complete)
-                return {};
-        const Outcome best = best_of(position, replies, options_.bound, options_.values);
-        return best.complete ? best : Outcome{};
+        const int ceiling = judged_.baseline() - won - options_.least_gain;
+        const Outcome refuted = quiet_refutation(arrived, move.target(), ceiling, options_.least_gain, options_.bound,
+                                                 options_.values);
+        if (refuted.line.empty()) return;
+        destination.verdict = SquareVerdict::denied_by_tactics;
+        destination.outcome = preceded_by(move, won, refuted);
     }
 
     const BoardView& view_;

@@ -2,12 +2,9 @@
 #pragma once
 
 #include <keysquare/features/mobility.hpp>
+#include <keysquare/features/pawn_structure.hpp>
 
 namespace keysquare {
-
-/// Files without any pawn, and files without a pawn of `side` (the open ones not included), as sets of squares.
-[[nodiscard]] Squares open_files(const Position& position) noexcept;
-[[nodiscard]] Squares half_open_files(const Position& position, Side side) noexcept;
 
 /// The mobility of every rook of one side.
 using RookMobilities = boost::container::static_vector<Mobility, 10>;
@@ -15,33 +12,19 @@ using RookMobilities = boost::container::static_vector<Mobility, 10>;
 /// The themes of the rooks of `side`, from their mobilities (common practice, no source, where no definition is quoted):
 ///
 /// - rook_scope, one a rook: squares = its `Mobility::scope()`; numbers: moves (legal), safe_moves.
-/// - stuffed_rooks: every rook that has a legal move has no square in its scope, and there is one with a move. A warning;
-///   line = the least bad rook move with its punishment; pieces = these rooks; numbers: moves, rooks.
+/// - stuffed_rooks: every rook that has a legal move has no square in its scope, there is one with a move, and the least bad
+///   of these moves loses. A warning; line = that move with its punishment; pieces = these rooks; squares = where they could
+///   go; numbers: moves, rooks, least_loss.
 /// - open_file, one a rook, the first that holds: `on_open_file`, `on_half_open_file`, `can_take_open_file`,
 ///   `can_take_half_open_file` (a square of its scope lies on such a file); squares = that file, or those squares.
 /// - seventh_rank: a rook on its seventh rank while the other king stands on the eighth, or a pawn of the other side on the
-///   seventh.
+///   seventh; squares = the rank.
 /// - doubled_rooks: two rooks on a file, connected_rooks: on a rank, nothing between them; squares = between and on them.
 /// - entry_square: squares of its scope on the last three ranks, on an open or half-open file.
 /// side = the rooks' side, pieces = the rooks.
 void find_rook_themes(const BoardView& view, Side side, const RookMobilities& rooks, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
-
-inline Squares open_files(const Position& position) noexcept {
-    Squares files;
-    for (int file = 0; file < 8; ++file)
-        if (!(position.men(Kind::pawn) & file_squares(file))) files |= file_squares(file);
-    return files;
-}
-
-inline Squares half_open_files(const Position& position, Side side) noexcept {
-    Squares files;
-    for (int file = 0; file < 8; ++file)
-        if (const Squares pawns = position.men(Kind::pawn) & file_squares(file); pawns && !(pawns & position.men(side)))
-            files |= file_squares(file);
-    return files;
-}
 
 namespace detail {
 
@@ -69,27 +52,41 @@ inline void add_scope(Side side, const Mobility& rook, Findings& findings) {
     findings.push_back(finding);
 }
 
+/// What the least bad move to one of these squares comes to; for a held square more may happen than the captures there.
+inline Outcome least_bad_arrival(const BoardView& view, Side side, const Mobility& rook) {
+    Outcome best;
+    for (const Destination& to : rook.destinations) {
+        if (to.outcome.line.empty()) continue;
+        const bool held = to.verdict != SquareVerdict::gives_up_duty && to.verdict != SquareVerdict::denied_by_tactics;
+        const Outcome outcome = held ? value_of_move(view.turn(side).position, to.outcome.line.front(),
+                                                     view.options().bound, view.options().values)
+                                     : to.outcome;
+        if (!outcome.complete) return {};
+        if (is_better(outcome, best)) best = outcome;
+    }
+    return best;
+}
+
 inline void add_if_stuffed(const BoardView& view, Side side, const RookMobilities& rooks, Findings& findings) {
     Finding finding;
     finding.theme = Theme::stuffed_rooks;
-    const Outcome* least_bad = nullptr;
+    Outcome least_bad;
     int moves = 0;
     for (const Mobility& rook : rooks) {
         const int legal = legal_count(rook);
         if (legal == 0) continue;
+        if (rook.scope() || rook.squares(SquareVerdict::undecided)) return;
+        const Outcome outcome = least_bad_arrival(view, side, rook);
+        if (outcome.line.empty()) return;
+        if (is_better(outcome, least_bad)) least_bad = outcome;
         moves += legal;
         if (finding.pieces.size() < finding.pieces.capacity()) finding.pieces.push_back(rook.piece);
-        for (const Destination& to : rook.destinations) {
-            if (to.verdict == SquareVerdict::open || to.verdict == SquareVerdict::neglects ||
-                to.verdict == SquareVerdict::undecided)
-                return;
-            if (to.outcome.line.empty()) continue;
-            finding.squares |= Squares{to.square};
-            if (!least_bad || is_better(to.outcome, *least_bad)) least_bad = &to.outcome;
-        }
+        for (const Destination& to : rook.destinations)
+            if (!to.outcome.line.empty()) finding.squares |= Squares{to.square};
     }
-    if (!least_bad) return;
-    set_warning(view, side, *least_bad, finding);
+    const bool loses = !least_bad.line.empty() && (least_bad.mated || least_bad.gain < view.judged(side).baseline());
+    if (!loses) return;
+    set_warning(view, side, least_bad, finding);
     finding.count(Measure::rooks, static_cast<int>(finding.pieces.size()));
     finding.count(Measure::moves, moves);
     findings.push_back(finding);
@@ -97,8 +94,9 @@ inline void add_if_stuffed(const BoardView& view, Side side, const RookMobilitie
 
 inline void add_open_file(const Position& position, Side side, const Mobility& rook, Findings& findings) {
     const Squares file = file_squares(file_of(rook.piece.square));
-    const Squares open = open_files(position);
-    const Squares half_open = half_open_files(position, side);
+    const PawnStructure pawns = pawn_structure(position);
+    const Squares open = pawns.open_files;
+    const Squares half_open = pawns.of(side).half_open_files;
     const Squares elsewhere = rook.scope() & ~file;
     const auto add = [&](Squares squares, Detail detail) {
         if (squares) findings.push_back(rook_finding(Theme::open_file, side, rook, squares, detail));
@@ -120,8 +118,7 @@ inline void add_seventh_rank(const Position& position, Side side, const Mobility
 inline void add_entry_squares(const Position& position, Side side, const Mobility& rook, Findings& findings) {
     Squares camp;
     for (int rank = 5; rank < 8; ++rank) camp |= rank_squares(side == Side::white ? rank : 7 - rank);
-    const Squares files = open_files(position) | half_open_files(position, side);
-    if (const Squares entries = rook.squares(SquareVerdict::open) & camp & files)
+    if (const Squares entries = rook.scope() & camp & pawn_structure(position).files_for(side))
         findings.push_back(rook_finding(Theme::entry_square, side, rook, entries));
 }
 

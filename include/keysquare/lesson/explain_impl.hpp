@@ -23,7 +23,7 @@ std::string listed(const Words& words) {
 /// "no guard", "one guard", "3 guards".
 inline std::string counted(int count, std::string_view thing) {
     if (count == 0) return "no " + std::string{thing};
-    if (count == 1) return "one " + std::string{thing};
+    if (count == 1) return (thing == "pawn" ? "a " : "one ") + std::string{thing};
     return std::to_string(count) + " " + std::string{thing} + "s";
 }
 

@@ -19,7 +19,7 @@ inline constexpr std::size_t most_findings_with_replies = 3;
 /// - the squares that were counted: a dot on an empty one, a dotted outline round a man;
 /// - the first move of the line as a solid arrow, the reply as a dashed one.
 /// Of several findings, the i-th has the number i at its main piece (or at its first square, when it has no piece) and on
-/// the arrow of its first move, counting from `first_number`. What two findings share is drawn once.
+/// its arrows, counting from `first_number`. What two findings share is drawn once, an arrow with the first one's number.
 void add_finding_marks(const Position& position, std::span<const Finding> findings, DiagramOptions& options,
                        int first_number = 1);
 
@@ -56,7 +56,7 @@ class FindingMarks {
                 mark(square, position_.piece_at(square) ? MarkStyle::dotted_outline : MarkStyle::dot);
         else if (!marked && number > 0) put(counted.first(), MarkStyle::bare, number);
         if (!finding.line.empty()) arrow(finding.line[0], LineStyle::solid, number);
-        if (replies_ && finding.line.size() > 1) arrow(finding.line[1], LineStyle::dashed, 0);
+        if (replies_ && finding.line.size() > 1) arrow(finding.line[1], LineStyle::dashed, number);
     }
 
   private:

@@ -74,7 +74,7 @@ class Game {
     /// The value of a tag, empty when the game does not have it.
     [[nodiscard]] std::string_view tag(std::string_view name) const noexcept;
     [[nodiscard]] bool has_tag(std::string_view name) const noexcept;
-    /// Gives a tag its value, whether or not it had one.
+    /// Gives a tag its value, whether or not it had one. Precondition: the name is letters, digits and underscores.
     void set_tag(std::string_view name, std::string_view value);
     /// The tags as export format orders them: the seven of the roster, unknown ones as "?", then the others by name.
     [[nodiscard]] std::vector<GameTag> export_tags() const;

@@ -22,7 +22,7 @@ struct PgnOptions {
     /// and an unknown result, instead of being refused.
     bool keep_moves_before_fault = false;
     // Bounds on one game, so that no text can take all memory; beyond them a game is refused as `too_long`.
-    std::size_t most_text = std::size_t{16} << 20U; ///< bytes of tags and comments together
+    std::size_t most_text = std::size_t{16} << 20U; ///< bytes of tags and comments together; also the most glyphs
     std::size_t most_tags = 1000;
     std::size_t most_moves = 1'000'000; ///< variations included
     std::size_t deepest_variation = 50'000;

@@ -70,13 +70,13 @@ inline PgnReader::Step PgnReader::read_game(Game& game) {
         const detail::PgnToken token = tokens_.next();
         if (is_first) game_offset_ = offset() - token.text.size();
         is_first = false;
-        Step step = take(game, token);
-        if (tokens_.window().at_end() && tokens_.window().fault() && step != Step::go_on && !source_fault_told_) {
-            source_fault_told_ = true; // the text goes on, out of reach, so what was read of this game is no judgement
-            error_ = *tokens_.window().fault();
-            step = Step::refuse;
-        }
-        if (step != Step::go_on) return step;
+        const Step step = take(game, token);
+        if (step == Step::go_on) continue;
+        const bool is_whole = step == Step::done && notices_.empty();
+        if (!tokens_.window().at_end() || !tokens_.window().fault() || source_fault_told_ || is_whole) return step;
+        source_fault_told_ = true; // the text goes on out of reach, so its end here is no fault of the game
+        error_ = *tokens_.window().fault();
+        return Step::refuse;
     }
 }
 
@@ -186,6 +186,8 @@ inline PgnReader::Step PgnReader::take_move(Game& game, const detail::PgnToken& 
 
 inline PgnReader::Step PgnReader::take_nag(Game& game, const detail::PgnToken& token) {
     if (token.nag < 0) return refuse(Reason::bad_nag, Field::movetext, token);
+    if (game.nags_.size() + early_nags_.size() >= options_.most_text)
+        return refuse(Reason::too_long, Field::movetext, token);
     const auto nag = static_cast<std::uint8_t>(token.nag);
     if (const Line& line = lines_.back(); line.first == root_node)
         early_nags_.push_back(nag);

@@ -126,7 +126,7 @@ inline int gain_of_line(Position position, const Line& line, const Values& value
 
 /// Bounds longer than a line can hold would give lines that do not reach their gain.
 inline Bound fitted(Bound bound) noexcept {
-    bound.plies = std::clamp(bound.plies, 0, static_cast<int>(longest_line) - 1);
+    bound.plies = std::clamp(bound.plies, 1, static_cast<int>(longest_line) - 1);
     return bound;
 }
 
@@ -155,7 +155,7 @@ inline Outcome value_of_move(const Position& position, Move move, const Bound& b
     const Outcome reply = resolve(after(position, move), bound, values);
     Outcome outcome;
     outcome.gain = immediate_gain(position, move, values) - reply.gain;
-    outcome.mate = reply.mated || is_checkmate(after(position, move));
+    outcome.mate = reply.mated;
     outcome.mated = reply.mate;
     outcome.complete = reply.complete;
     outcome.line.push_back(move);

@@ -42,6 +42,14 @@ struct Outcome {
     Line line;
 };
 
+/// The outcome of the line that begins with `move`, which wins `won` by itself, for the side whose outcome the rest is.
+[[nodiscard]] inline Outcome preceded_by(Move move, int won, Outcome rest) noexcept {
+    if (rest.line.size() == rest.line.capacity()) rest.line.pop_back();
+    rest.line.insert(rest.line.begin(), move);
+    rest.gain += won;
+    return rest;
+}
+
 /// What a move wins by itself: the captured man and the promotion.
 [[nodiscard]] inline int immediate_gain(const Position& position, Move move, const Values& values) noexcept {
     const int promotion = move.promotes() ? values[move.promotion()] - values[Kind::pawn] : 0;

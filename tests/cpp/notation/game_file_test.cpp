@@ -19,7 +19,7 @@ struct Counted {
     const char* file;
     std::size_t games;
     std::size_t refused;
-    std::size_t plies; ///< counted by a general-purpose rules library
+    std::size_t plies; ///< counted by splitting the movetext at spaces, without any rules
 };
 
 // The games of other variants are refused, each with the tag that says so.

@@ -9,6 +9,7 @@
 #include <boost/test/unit_test.hpp>
 
 using namespace keysquare;
+using namespace std::string_view_literals;
 
 namespace {
 
@@ -34,7 +35,7 @@ InputError refused_before_a_sound_game(const std::string& broken, PgnOptions opt
     PgnReader reader = reader_of(text, options);
     Game game;
     BOOST_REQUIRE(reader.next(game) == Reading::refused);
-    const InputError error = reader.error();
+    InputError error = reader.error();
     BOOST_CHECK(reader.next(game) == Reading::game);
     BOOST_TEST(game.tag("Event") == "sound");
     BOOST_TEST(reader.game_offset() == broken.size());
@@ -142,12 +143,11 @@ BOOST_AUTO_TEST_CASE(the_same_game_in_many_dresses) {
          {"1.e4 e5 2.Nf3 Nc6 3.Bb5 a6 4.O-O 1-0", "1. e4 1... e5 2. Nf3 2... Nc6 3. Bb5 3... a6 4. 0-0 1-0",
           "e4 e5 Nf3 Nc6 Bb5 a6 O-O 1-0", "1 e4 e5 2 Ng1f3 Nb8-c6 3 Bf1b5 a7a6 4 O-O 1-0",
           "1. e4 e5\r\n2. Nf3 Nc6\r\n3. Bb5 a6\r\n4. O-O\r\n1-0\r\n",
-          "\xEF\xBB\xBF"
-          "1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. O-O 1-0",
+          "\xEF\xBB\xBF\n1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. O-O 1-0",
           "%skipped\n1. e4 e5 2. Nf3 Nc6 3. Bb5\n%Ke4 {(\na6 4. O-O 1-0",
           "1. e4 e5 2. Nf3 Nc6 () 3. Bb5 ( ) a6 4. O-O 1-0"})
         BOOST_TEST_CONTEXT(text) BOOST_CHECK(game_of(text) == game);
-    const std::string_view padded{"1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. O-O 1-0\0\0\x1a\r\n", 46};
+    constexpr std::string_view padded = "1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. O-O 1-0\0\0\x1a\r\n"sv;
     PgnReader reader = reader_of(padded);
     Game read;
     BOOST_CHECK(reader.next(read) == Reading::game);
@@ -381,6 +381,10 @@ BOOST_AUTO_TEST_CASE(a_source_that_breaks_off) {
     BOOST_CHECK(reader.next(game) == Reading::refused);
     BOOST_CHECK(reader.error().reason == Reason::cannot_read);
     BOOST_CHECK(reader.next(game) == Reading::end);
+    PgnReader whole{std::make_unique<BreakingSource>("1. e4 e5 1-0")};
+    BOOST_CHECK(whole.next(game) == Reading::game);
+    BOOST_CHECK(whole.next(game) == Reading::refused);
+    BOOST_CHECK(whole.next(game) == Reading::end);
 }
 
 BOOST_AUTO_TEST_SUITE_END()
@@ -399,6 +403,12 @@ BOOST_AUTO_TEST_CASE(a_comment_of_many_megabytes) {
 BOOST_AUTO_TEST_CASE(many_small_comments_count_together) {
     const std::string text = "1. e4 " + repeated("{word} ", 300) + "e5 *\n\n";
     BOOST_TEST(game_of(text).comment(1).size() == 300U * 5 - 1);
+    BOOST_CHECK(refused_before_a_sound_game(text, {.most_text = 1000}).reason == Reason::too_long);
+}
+
+BOOST_AUTO_TEST_CASE(very_many_glyphs) {
+    const std::string text = "1. e4 (1. d4) " + repeated("$1 ", 2000) + "*\n\n";
+    BOOST_TEST(game_of(text).nags(1).size() == 2000U);
     BOOST_CHECK(refused_before_a_sound_game(text, {.most_text = 1000}).reason == Reason::too_long);
 }
 

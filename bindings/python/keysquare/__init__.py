@@ -1,0 +1,107 @@
+"""Says what a good teacher sees in a chess position, with proof.
+
+>>> import keysquare as ks
+>>> position = ks.Position("4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1")
+>>> for finding in ks.findings(position, themes=["hanging"]):
+...     print(finding)
+White can win material worth 5 pawns with Nxd5: the rook on d5 has no guard.
+
+Squares, sides and pieces are text: give "e4", "white", and get back `Square`, `Side` and `Piece`, which are texts that know
+a little more. What can't be read raises `InputError`, which names the reason and the place; a parameter outside its range
+raises ValueError.
+"""
+
+from keysquare._core import (
+    Finding,
+    Game,
+    GameNode,
+    GameReader,
+    Move,
+    Position,
+    __version__,
+    colour_complex,
+    exchange,
+    exchange_context,
+    findings,
+    guardian,
+    mobility,
+    perft,
+    read_game,
+    read_games,
+    resolve,
+    square_control,
+    themes,
+)
+from keysquare._diagrams import Arrow, Mark, SvgText, diagram
+from keysquare._results import (
+    ColourComplex,
+    Compensation,
+    ComplexSide,
+    ControlledSquare,
+    Destination,
+    ExchangeLedger,
+    Grasp,
+    Grip,
+    Guardian,
+    GuardianGone,
+    KingShelter,
+    LedgerPage,
+    Mobility,
+    Outcome,
+    ReadingCounts,
+    RefusedGame,
+    RegionCounts,
+    SquareControl,
+)
+from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
+
+__all__ = [
+    "Arrow",
+    "BLACK",
+    "ColourComplex",
+    "Compensation",
+    "ComplexSide",
+    "ControlledSquare",
+    "Destination",
+    "ExchangeLedger",
+    "Finding",
+    "Game",
+    "GameNode",
+    "GameReader",
+    "Grasp",
+    "Grip",
+    "Guardian",
+    "GuardianGone",
+    "InputError",
+    "KingShelter",
+    "LedgerPage",
+    "Mark",
+    "Mobility",
+    "Move",
+    "Outcome",
+    "Piece",
+    "Placed",
+    "Position",
+    "ReadingCounts",
+    "RefusedGame",
+    "RegionCounts",
+    "Side",
+    "Square",
+    "SquareControl",
+    "SvgText",
+    "WHITE",
+    "__version__",
+    "colour_complex",
+    "diagram",
+    "exchange",
+    "exchange_context",
+    "findings",
+    "guardian",
+    "mobility",
+    "perft",
+    "read_game",
+    "read_games",
+    "resolve",
+    "square_control",
+    "themes",
+]

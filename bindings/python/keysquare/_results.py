@@ -1,0 +1,347 @@
+"""The plain records that answers are made of. All of them compare by content and pickle.
+
+Squares are listed in the order a1, b1, ..., h8; dicts by side have the keys "white" and "black".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from keysquare._values import WHITE, InputError, Placed, Side, Square
+
+if TYPE_CHECKING:
+    from keysquare._core import Move, Position
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What a calculation found for the side that makes the first move of the line."""
+
+    gain: int
+    """The material balance at the end of the line minus the balance at its start, in pawns."""
+    mate: bool
+    """The line ends with checkmate by that side."""
+    mated: bool
+    """The line ends with checkmate of that side."""
+    complete: bool
+    """False when the node bound stopped the search: then the rest means nothing."""
+    line: list[Move]
+    """Legal moves in turn, the best for both sides; empty when it is best to do nothing."""
+
+
+@dataclass(frozen=True)
+class Destination:
+    """One square that a piece could reach, and what would come of it."""
+
+    square: Square
+    verdict: str
+    """
+    - "open": legal, and nothing is lost by it;
+    - "neglects": nothing is wrong with the square, but something else that is attacked would be left to fall;
+    - "own_man": a man of the same side stands there;
+    - "pinned", "unanswered_check": not legal, the king would stand in check;
+    - "held_by_pawn", "held_by_minor", "held": the captures that follow there lose material, the cheapest taker being a
+      pawn, a knight or bishop, or a dearer man; or a king may not step there;
+    - "gives_up_duty": something that the piece holds falls (`duty`);
+    - "denied_by_tactics": the other side wins material by a tactical point that `line` shows;
+    - "undecided": the search bound was too small to say.
+    """
+    duty: Square | None
+    """What falls, for "gives_up_duty"."""
+    line: list[Move]
+    """The move and the best replies, where the move is legal and loses something; otherwise empty."""
+    gain: int
+    """What the line brings the piece's side, in pawns."""
+    mated: bool
+    """The line ends with checkmate of the piece's side."""
+
+
+@dataclass(frozen=True)
+class Mobility(Mapping[Square, Destination]):
+    """The mobility of one piece: a mapping from the squares that it could reach to `Destination`.
+
+    Draws itself in notebooks: a dot on each square where the piece may safely go, a cross on each that costs something.
+    """
+
+    position: Position
+    piece: Placed
+    known: bool
+    """False, and no destinations, when the piece's side has no turn because the other one stands in check."""
+    destinations: list[Destination]
+    scope: list[Square]
+    """Where the piece may safely go: the squares with the verdict "open" or "neglects"."""
+
+    def __getitem__(self, square: str) -> Destination:
+        for destination in self.destinations:
+            if destination.square == square:
+                return destination
+        raise KeyError(square)
+
+    def __iter__(self) -> Iterator[Square]:
+        return (destination.square for destination in self.destinations)
+
+    def __len__(self) -> int:
+        return len(self.destinations)
+
+    def _repr_svg_(self) -> str:
+        from keysquare._diagrams import Mark, diagram
+
+        safe = set(self.scope)
+        marks = [Mark(self.piece.square, "ring")]
+        for square, destination in self.items():
+            if square in safe:
+                marks.append(Mark(square, "dotted_outline" if square in self.position.pieces else "dot"))
+            elif destination.verdict != "own_man":
+                marks.append(Mark(square, "cross"))
+        return diagram(self.position, marks=marks)
+
+
+@dataclass(frozen=True)
+class Grip:
+    """One side's grip on one square. Attackers are counted by geometry: a king and pinned men attack too."""
+
+    attackers: int
+    """Men that attack the square."""
+    support: int
+    """Rooks, bishops and queens that join in when the men before them are gone."""
+    cheapest: str | None
+    """The kind of the cheapest attacker; the king counts as the dearest."""
+    denies: bool
+    """A knight of the other side put there would be lost."""
+
+
+@dataclass(frozen=True)
+class ControlledSquare:
+    """One square, with the grip of both sides."""
+
+    square: Square
+    white: Grip
+    black: Grip
+    holder: Side | None
+    """The side that denies the square to the other side and is not denied it; None when it is contested."""
+
+    def of(self, side: str) -> Grip:
+        """The grip of one side."""
+        return self.white if Side(side) == WHITE else self.black
+
+
+@dataclass(frozen=True)
+class SquareControl(Mapping[Square, ControlledSquare]):
+    """The control of all 64 squares: a mapping from the square, and the totals by side."""
+
+    squares: dict[Square, ControlledSquare]
+    held: dict[Side, list[Square]]
+    """The squares that each side holds; their number is the side's total."""
+    denied: dict[Side, list[Square]]
+    """The squares that each side denies to the other."""
+    attacked: dict[Side, list[Square]]
+    """The squares that each side attacks at least once."""
+
+    def __getitem__(self, square: str) -> ControlledSquare:
+        return self.squares[Square(square)]
+
+    def __iter__(self) -> Iterator[Square]:
+        return iter(self.squares)
+
+    def __len__(self) -> int:
+        return len(self.squares)
+
+    def __contains__(self, square: object) -> bool:
+        return square in self.squares
+
+
+@dataclass(frozen=True)
+class RegionCounts:
+    """How many squares of a complex a side has in one region of the board."""
+
+    held: int
+    attacked: int
+    holes: int
+
+
+@dataclass(frozen=True)
+class ComplexSide:
+    """What one side has of the squares of one colour."""
+
+    held: list[Square]
+    """Squares that it holds (`square_control`)."""
+    attacked: list[Square]
+    """Squares that it attacks at least once."""
+    holes: list[Square]
+    """Squares on its second to fourth rank that its pawns can't guard any more."""
+    bishops: list[Square]
+    pawns: list[Square]
+    """Its pawns on the colour."""
+    fixed_pawns: list[Square]
+    """Those of them that can't well advance."""
+    pawns_off: list[Square]
+    """Its pawns on the other colour."""
+    fixed_pawns_off: list[Square]
+    """Those of them that can't well advance."""
+    regions: dict[str, RegionCounts]
+    """Counts on the colour in "board", "own_half", "other_half", "centre", "own_king" and "other_king" (the squares next
+    to the king)."""
+
+
+@dataclass(frozen=True)
+class ColourComplex:
+    """The squares of one colour, and what both sides have of them."""
+
+    colour: str
+    """ "light" or "dark"."""
+    weak_side: Side | None
+    """The side to which the complex is a weakness: its pawns have left it, and it has no bishop on it while the other side
+    has one."""
+    sides: dict[Side, ComplexSide]
+
+
+@dataclass(frozen=True)
+class Grasp:
+    """What each side has of some squares."""
+
+    held: dict[Side, list[Square]]
+    attacked: dict[Side, list[Square]]
+
+
+@dataclass(frozen=True)
+class Guardian:
+    """The minor piece that a side's squares of one colour stand or fall with; all counted in that side's half."""
+
+    side: Side
+    colour: str
+    """ "light" or "dark"."""
+    piece: Placed
+    lost: list[Square]
+    """The squares that slip from the side's hands without the piece."""
+    now: Grasp
+    without: Grasp
+
+
+@dataclass(frozen=True)
+class KingShelter:
+    """The pawns before a king, the files that lead to it, and the enemy men that bear on it."""
+
+    king: Square
+    shield: list[Square]
+    """On each file on the king or beside it, the nearest own pawn one or two ranks ahead."""
+    open_files: list[str]
+    """Of these files, by letter, those without any pawn."""
+    half_open_files: list[str]
+    """Of these files those on which only this side has a pawn, so that the enemy rooks meet it."""
+    bearing_men: list[Square]
+    """Enemy men that attack the king's square or one next to it."""
+
+
+@dataclass(frozen=True)
+class LedgerPage:
+    """One side's page of the exchange ledger. Every count is the count of what is listed."""
+
+    pawns: list[Square]
+    more_pawns: int
+    """Own pawns minus those of the other side."""
+    passed_pawns: list[Square]
+    isolated_pawns: list[Square]
+    doubled_pawns: list[Square]
+    pawn_islands: int
+    weak_pawns: int
+    """Isolated pawns plus files with doubled pawns."""
+    bishop_pair: list[Square]
+    """The bishops when they run on both colours, otherwise empty."""
+    outposts: list[Square]
+    """Minor pieces on outposts."""
+    rooks: dict[Square, list[Square] | None]
+    """Every rook with the squares that it can safely go to; None where that can't be asked because the other side stands
+    in check."""
+    open_files: list[str]
+    """Files that the rooks can use, by letter: those without any pawn."""
+    half_open_files: list[str]
+    """Those with a pawn of the other side only."""
+    king: KingShelter
+
+
+@dataclass(frozen=True)
+class GuardianGone:
+    """The minor piece that the side with the rooks no longer has, and what both sides had and have of its complex."""
+
+    piece: Placed
+    """Where it stood in the earlier position."""
+    colour: str
+    """ "light" or "dark"."""
+    before: Grasp
+    now: Grasp
+
+
+@dataclass(frozen=True)
+class Compensation:
+    """What a published formula says of the compensation for the exchange: no verdict on who stands better."""
+
+    level: str
+    """ "none", "some", "enough" or "more_than_enough"."""
+    points: int
+    """In half pawns; the price of the exchange is four."""
+    items: dict[str, int]
+    """The points that each item brought: pawns, bishop_pair, outpost, passed_pawn, exposed_king, men_at_king,
+    no_rook_file, damaged_pawns."""
+
+
+@dataclass(frozen=True)
+class ExchangeLedger:
+    """What each side has in a position where one of them is the exchange up."""
+
+    side: Side
+    """The side with the rooks."""
+    giver: Side
+    """The side that gave the exchange."""
+    times: int
+    """How often."""
+    pages: dict[Side, LedgerPage]
+    guardian: GuardianGone | None
+    """Only when an earlier position was given and it is clear which piece it was."""
+    compensation: Compensation
+    """Of the giver."""
+
+
+@dataclass(frozen=True)
+class RefusedGame:
+    """A game that could not be read, and why."""
+
+    number: int
+    """The number of the game in the text, from 1."""
+    offset: int
+    """Where the game begins, in bytes from the start of the text."""
+    error: InputError
+    """What was wrong and where; line and column count from the start of the text."""
+    tags: dict[str, str]
+    """The tags that were read before the fault."""
+
+    @property
+    def reason(self) -> str:
+        """The reason of the error."""
+        return self.error.reason
+
+    @property
+    def line(self) -> int:
+        """The line of the fault, from 1."""
+        return self.error.line
+
+    @property
+    def column(self) -> int:
+        """The column of the fault, from 1."""
+        return self.error.column
+
+    @property
+    def token(self) -> str:
+        """The text at fault."""
+        return self.error.token
+
+
+@dataclass(frozen=True)
+class ReadingCounts:
+    """How many games a reader has given and refused so far."""
+
+    read: int
+    refused: int
+    with_notices: int
+    """Games given though something was odd about them (`Game.notices`)."""

@@ -1,0 +1,70 @@
+// Diagrams: pictures of positions, with marks, arrows and findings.
+#include "diagrams.hpp"
+
+#include <keysquare/lesson/diagram.hpp>
+#include <keysquare/lesson/finding_marks.hpp>
+
+namespace keysquare::python {
+
+namespace {
+
+using MarkArgument = std::tuple<Square, Text, int>;
+using ArrowArgument = std::tuple<Square, Square, Text, int>;
+
+template <std::size_t size>
+std::size_t place_of(std::string_view text, const std::array<std::string_view, size>& known, const char* what) {
+    const auto place = std::ranges::find(known, text);
+    if (place != known.end()) return static_cast<std::size_t>(place - known.begin());
+    std::string message = joined_text("no ", what, " is called \"", text, "\"; there are");
+    for (const std::string_view one : known) message += joined_text(one == known.front() ? " " : ", ", one);
+    throw py::value_error(message);
+}
+
+MarkStyle mark_style(std::string_view text) {
+    constexpr std::array<std::string_view, 8> known{"outline", "double_outline", "dotted_outline", "corners",
+                                                    "ring",    "cross",          "dot",            "bare"};
+    return static_cast<MarkStyle>(place_of(text, known, "mark style"));
+}
+
+LineStyle line_style(std::string_view text) {
+    constexpr std::array<std::string_view, 3> known{"solid", "dashed", "dotted"};
+    return static_cast<LineStyle>(place_of(text, known, "line style"));
+}
+
+std::string draw(const Position& position, const std::vector<const FoundIn*>& found, Side bottom, int square_size,
+                 bool coordinates, bool mover_mark, Text title, const std::vector<MarkArgument>& marks,
+                 const std::vector<ArrowArgument>& arrows, int serial) {
+    DiagramOptions options;
+    options.bottom = bottom;
+    options.square_size = square_size;
+    options.coordinates = coordinates;
+    options.mover_mark = mover_mark;
+    options.title = title.view;
+    options.serial = serial;
+    for (const auto& [square, style, number] : marks) options.marks.push_back({square, mark_style(style.view), number});
+    for (const auto& [from, to, style, number] : arrows) {
+        if (from == to) throw py::value_error("an arrow needs two different squares");
+        options.arrows.push_back({from, to, line_style(style.view), number});
+    }
+    std::vector<Finding> findings;
+    for (const FoundIn* one : found) {
+        if (!one) throw py::type_error("None is no finding");
+        if (one->position != position) throw py::value_error("a finding was made for another position");
+        findings.push_back(one->finding);
+    }
+    return diagram(position, diagram_of(position, findings, std::move(options)));
+}
+
+} // namespace
+
+std::string drawing_of(const FoundIn& found) {
+    return diagram(found.position, diagram_of(found.position, std::span{&found.finding, 1}));
+}
+
+void register_diagrams(py::module_& module) {
+    module.def("draw", &draw, py::arg("position"), py::arg("findings"), py::arg("bottom"), py::arg("square_size"),
+               py::arg("coordinates"), py::arg("mover_mark"), py::arg("title"), py::arg("marks"), py::arg("arrows"),
+               py::arg("serial"), "What `keysquare.diagram` calls, with every argument given.");
+}
+
+} // namespace keysquare::python

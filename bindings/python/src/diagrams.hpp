@@ -1,0 +1,11 @@
+// How findings draw themselves.
+#pragma once
+
+#include "findings.hpp"
+
+namespace keysquare::python {
+
+/// A diagram of the finding's position that shows the finding, as SVG.
+std::string drawing_of(const FoundIn& found);
+
+} // namespace keysquare::python

@@ -1,0 +1,296 @@
+// Games: reading them from files and streams, their trees, writing them.
+#include "games.hpp"
+
+#include <algorithm>
+#include <functional>
+
+#include <keysquare/lesson/diagram.hpp>
+#include <keysquare/notation/coordinate.hpp>
+
+namespace keysquare::python {
+
+namespace {
+
+py::dict tags_of(const Game& game) {
+    py::dict tags;
+    for (std::size_t at = 0; at < game.tag_count(); ++at)
+        tags[text_from(game.tag_at(at).name)] = text_from(game.tag_at(at).value);
+    return tags;
+}
+
+/// A tag with any other name could not be read again.
+void set_tag(HeldGame& held, Text name, Text value) {
+    const bool is_name = !name.view.empty() && name.view.size() <= 255 && std::ranges::all_of(name.view, [](char c) {
+        return detail::is_letter(c) || detail::is_digit(c) || c == '_';
+    });
+    if (!is_name) throw py::value_error("a tag's name has letters, digits and underscores only");
+    if (name.view == "FEN" || name.view == "SetUp" || name.view == "Variant")
+        throw py::value_error("the start position is given when the game is made");
+    if (name.view == "Result") throw py::value_error("set the game's result instead");
+    held.game.set_tag(name.view, value.view);
+}
+
+void set_result(HeldGame& held, Text text) {
+    for (const GameResult result :
+         {GameResult::white_wins, GameResult::black_wins, GameResult::draw, GameResult::unknown})
+        if (name(result) == text.view) {
+            held.game.set_result(result);
+            if (held.game.has_tag("Result")) held.game.set_tag("Result", text.view);
+            return;
+        }
+    throw py::value_error("a result is \"1-0\", \"0-1\", \"1/2-1/2\" or \"*\"");
+}
+
+std::vector<Position> positions_of(const HeldGame& held) {
+    std::vector<Position> positions{held.game.start()};
+    for (const Move move : held.game.main_line()) positions.push_back(after_in_game(positions.back(), move));
+    return positions;
+}
+
+std::vector<NodeOf> nodes_of(const std::shared_ptr<HeldGame>& held) {
+    std::vector<NodeOf> nodes;
+    for (NodeIndex at = 0; at < held->game.nodes().size(); ++at) nodes.push_back({held, at});
+    return nodes;
+}
+
+std::string player(const Game& game, std::string_view colour) {
+    const std::string_view name = game.tag(colour);
+    return std::string{name.empty() ? "?" : name};
+}
+
+std::string in_short(const HeldGame& held) {
+    return joined_text("<keysquare.Game ", player(held.game, "White"), " - ", player(held.game, "Black"), ", ",
+                       name(held.game.result()), ", ", std::to_string(held.game.main_line().size()), " plies>");
+}
+
+std::string escaped(std::string_view text) {
+    std::string result;
+    for (const char c : text) switch (c) {
+        case '&': result += "&amp;"; break;
+        case '<': result += "&lt;"; break;
+        case '>': result += "&gt;"; break;
+        default: result += c;
+        }
+    return result;
+}
+
+/// The players, the position at the end and the moves as text.
+py::str html_of(const HeldGame& held) {
+    const Position last = positions_of(held).back();
+    return text_from(joined_text("<figure>", diagram(last), "<figcaption>", escaped(player(held.game, "White")), " - ",
+                                 escaped(player(held.game, "Black")), ", ", name(held.game.result()),
+                                 "</figcaption></figure><pre>", escaped(write_pgn(held.game)), "</pre>"));
+}
+
+// The tree.
+
+const GameNode& node_of(const NodeOf& node) { return node.held->game.node(node.at); }
+
+std::vector<NodeOf> children_of(const NodeOf& node) {
+    std::vector<NodeOf> children;
+    for (NodeIndex at = node_of(node).first_child; at != root_node; at = node.held->game.node(at).next_sibling)
+        children.push_back({node.held, at});
+    return children;
+}
+
+std::optional<NodeOf> parent_of(const NodeOf& node) {
+    if (node.at == root_node) return std::nullopt;
+    return NodeOf{node.held, node_of(node).parent};
+}
+
+std::optional<NodeOf> next_of(const NodeOf& node) {
+    const NodeIndex at = node_of(node).first_child;
+    if (at == root_node) return std::nullopt;
+    return NodeOf{node.held, at};
+}
+
+Position position_of(const NodeOf& node) { return node.held->game.position_at(node.at); }
+
+std::optional<Move> move_of(const NodeOf& node) {
+    if (node.at == root_node) return std::nullopt;
+    return node_of(node).move;
+}
+
+std::optional<std::string> san_of(const NodeOf& node) {
+    if (node.at == root_node) return std::nullopt;
+    return san(node.held->game.position_at(node_of(node).parent), node_of(node).move);
+}
+
+bool is_main_line(const NodeOf& node) {
+    for (NodeIndex at = node.at; at != root_node; at = node.held->game.node(at).parent)
+        if (node.held->game.node(node.held->game.node(at).parent).first_child != at) return false;
+    return true;
+}
+
+CommentPlace place_named(std::string_view text) {
+    constexpr std::array<std::string_view, 3> names{"before", "after", "beyond"};
+    for (const CommentPlace place : all_comment_places)
+        if (names[static_cast<std::size_t>(place)] == text) return place;
+    throw py::value_error("a comment stands \"before\", \"after\" or \"beyond\"");
+}
+
+NodeOf add_move(const NodeOf& node, const MoveArgument& argument) {
+    const Position position = position_of(node);
+    const auto* text = std::get_if<Text>(&argument);
+    const bool is_null = text ? text->view == "--" : !std::get<Move>(argument);
+    if (!is_null) return {node.held, node.held->game.add_move(node.at, move_in(position, argument))};
+    // Nobody passes in the game itself, and nobody may pass out of a check.
+    const bool varies = node_of(node).first_child != root_node || !is_main_line(node);
+    if (!varies || in_check(position)) throw InputError{Reason::illegal_move, Field::move, 1, "--"};
+    return {node.held, node.held->game.add_move(node.at, Move{})};
+}
+
+void add_comment(const NodeOf& node, Text text, Text place) {
+    node.held->game.add_comment(node.at, text.view, place_named(place.view));
+}
+
+void add_nag(const NodeOf& node, int nag) {
+    if (nag < 0 || nag > 255) throw py::value_error("a numeric annotation glyph is a number from 0 to 255");
+    if (node.at == root_node) throw py::value_error("a glyph belongs to a move, and the root has none");
+    node.held->game.add_nag(node.at, static_cast<std::uint8_t>(nag));
+}
+
+void register_node(py::module_& module) {
+    py::class_<NodeOf> type(module, "GameNode",
+                            "One move of a game's tree. The root stands for the start position, before any move.\n\n"
+                            "Keeps its game alive. Equal when it is the same node of the same Game object; hashable.");
+
+    type.def_property_readonly("move", &move_of, "The move, None at the root; the null move \"--\" in some variations.")
+        .def_property_readonly("san", &san_of, "The move as SAN, None at the root.")
+        .def_property_readonly("position", &position_of, "The position after the move, replayed from the start.")
+        .def_property_readonly("ply", [](const NodeOf& node) { return node.held->game.path_to(node.at).size(); },
+                               "How many moves it is away from the root.")
+        .def_property_readonly("parent", &parent_of, "The node before it, None at the root.")
+        .def_property_readonly("next", &next_of, "The node that goes on with the same line, None at its end.")
+        .def_property_readonly("children", &children_of,
+                               "The nodes after it: the first goes on with the line, the others are variations that replace "
+                               "the first.")
+        .def_property_readonly("is_main_line", &is_main_line, "Whether it belongs to the game as it was played.")
+        .def_property_readonly("comment",
+                               [](const NodeOf& node) { return text_from(node.held->game.comment(node.at)); },
+                               "The comment after the move; at the root, before the first move. Empty when there is none.")
+        .def_property_readonly(
+            "comment_before",
+            [](const NodeOf& node) { return text_from(node.held->game.comment(node.at, CommentPlace::before)); },
+            "The comment before the first move of a variation, inside its bracket.")
+        .def_property_readonly(
+            "comment_beyond",
+            [](const NodeOf& node) { return text_from(node.held->game.comment(node.at, CommentPlace::beyond)); },
+            "The comment after the closing bracket of the variation that the node begins.")
+        .def_property_readonly(
+            "plain_comment",
+            [](const NodeOf& node) { return text_from(without_commands(node.held->game.comment(node.at))); },
+            "The comment without its commands (\"[%clk 0:03:00]\").")
+        .def_property_readonly("nags",
+                               [](const NodeOf& node) {
+                                   py::list nags;
+                                   for (const std::uint8_t nag : node.held->game.nags(node.at)) nags.append(nag);
+                                   return nags;
+                               },
+                               "The numeric annotation glyphs of the move, in order.");
+
+    type.def("command",
+             [](const NodeOf& node, Text name) -> py::object {
+                 const auto text = command(node.held->game.comment(node.at), name.view);
+                 return text ? py::object{text_from(*text)} : py::object{py::none()};
+             },
+             py::arg("name"),
+             "The text of a command in the comment: \"0:03:00\" for \"clk\" in \"[%clk 0:03:00]\"; None without it.")
+        .def("add_move", &add_move, py::arg("move"),
+             "Adds a move after this one and returns its node: the first goes on with the line, further ones are "
+             "variations. \"--\" is a null move, in variations only.\n\n"
+             "Raises InputError as `Position.after` does.")
+        .def("add_comment", &add_comment, py::arg("text"), py::arg("place") = Text{"after"},
+             "Adds a comment \"before\" (inside a variation's bracket), \"after\" the move, or \"beyond\" the variation that "
+             "begins here. Line breaks become spaces.")
+        .def("add_nag", &add_nag, py::arg("nag"), "Adds a numeric annotation glyph, 0 to 255.");
+
+    type.def("__eq__",
+             [](const NodeOf& a, const NodeOf& b) { return a.held == b.held && a.at == b.at; }, py::is_operator())
+        .def("__hash__",
+             [](const NodeOf& node) { return std::hash<const void*>{}(node.held.get()) ^ std::size_t{node.at}; })
+        .def("__repr__",
+             [](const NodeOf& node) { return "<keysquare.GameNode " + san_of(node).value_or("(start)") + ">"; })
+        .def("_repr_svg_", [](const NodeOf& node) { return diagram(position_of(node)); });
+}
+
+py::tuple stored(const HeldGame& held) {
+    py::list notices;
+    for (const InputError& notice : held.notices)
+        notices.append(py::make_tuple(static_cast<int>(notice.reason), static_cast<int>(notice.field), notice.line,
+                                      notice.column, py::bytes(notice.token)));
+    return py::make_tuple(py::bytes(write_pgn(held.game)), held.number, held.offset, notices);
+}
+
+std::shared_ptr<HeldGame> restored(const py::tuple& state) {
+    auto held = std::make_shared<HeldGame>();
+    held->game = read_pgn(state[0].cast<std::string>(), unbounded_reading()).value();
+    held->number = state[1].cast<std::uint64_t>();
+    held->offset = state[2].cast<std::uint64_t>();
+    for (const py::handle item : state[3]) {
+        const auto [reason, field, line, column, token] =
+            item.cast<std::tuple<int, int, std::size_t, std::size_t, std::string>>();
+        held->notices.emplace_back(static_cast<Reason>(reason), static_cast<Field>(field), column, token, line);
+    }
+    return held;
+}
+
+void register_game(py::module_& module) {
+    py::class_<HeldGame, std::shared_ptr<HeldGame>> type(
+        module, "Game",
+        "One game: tags, a start position, and a tree of moves with variations, comments and glyphs.\n\n"
+        "Made by a reader, or from a start position and then filled move by move. `str(game)` is PGN in export format. "
+        "Games compare by content, pickle, and draw themselves in notebooks.");
+
+    type.def(py::init([](const Position* start) {
+                 auto held = std::make_shared<HeldGame>();
+                 if (start) held->game.set_start(*start);
+                 return held;
+             }),
+             py::arg("start") = py::none(), "A game without moves, from a position or from the start position of chess.");
+
+    type.def_property_readonly("tags", [](const HeldGame& held) { return tags_of(held.game); },
+                               "The tags in the order in which they were read, a new dict; `set_tag` changes them.")
+        .def_property_readonly("start", [](const HeldGame& held) { return held.game.start(); }, "The start position.")
+        .def_property("result", [](const HeldGame& held) { return name(held.game.result()); }, &set_result,
+                      "\"1-0\", \"0-1\", \"1/2-1/2\", or \"*\" when it is unknown.")
+        .def_property_readonly("main_line", [](const HeldGame& held) { return held.game.main_line(); },
+                               "The moves of the game as it was played.")
+        .def_property_readonly("root", [](const std::shared_ptr<HeldGame>& held) { return NodeOf{held, root_node}; },
+                               "The node of the start position.")
+        .def_property_readonly("nodes", &nodes_of, "All nodes, the root first, every node after its parent.")
+        .def_property_readonly("number", [](const HeldGame& held) { return held.number; },
+                               "The number of the game in the text that it was read from, from 1; 0 when it was not read.")
+        .def_property_readonly("offset", [](const HeldGame& held) { return held.offset; },
+                               "Where the game begins in that text, in bytes.")
+        .def_property_readonly("notices",
+                               [](const HeldGame& held) {
+                                   py::list notices;
+                                   for (const InputError& notice : held.notices) notices.append(python_error(notice));
+                                   return notices;
+                               },
+                               "What was odd about the game though it was read, as InputError objects: `missing_result`, "
+                               "or the fault after which the moves were cut off.");
+
+    type.def("positions", &positions_of, "The positions along the main line: the start, then one after each move.")
+        .def("set_tag", &set_tag, py::arg("name"), py::arg("value"), "Gives a tag its value, whether or not it had one.")
+        .def("pgn", [](const HeldGame& held) { return text_from(write_pgn(held.game)); },
+             "The game as PGN in export format (1994 PGN standard, 8.1), with an empty line at its end.");
+
+    type.def("__eq__", [](const HeldGame& a, const HeldGame& b) { return a.game == b.game; }, py::is_operator())
+        .def("__str__", [](const HeldGame& held) { return text_from(write_pgn(held.game)); })
+        .def("__repr__", [](const HeldGame& held) { return text_from(in_short(held)); })
+        .def("_repr_html_", &html_of)
+        .def(py::pickle(&stored, &restored));
+    type.attr("__hash__") = py::none(); // games change
+}
+
+} // namespace
+
+void register_games(py::module_& module) {
+    register_game(module);
+    register_node(module);
+    register_game_reader(module);
+}
+
+} // namespace keysquare::python

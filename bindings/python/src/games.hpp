@@ -1,0 +1,37 @@
+// A game as Python holds it, shared by the bindings of games and of their reader.
+#pragma once
+
+#include <memory>
+
+#include "bindings.hpp"
+
+#include <keysquare/notation/pgn.hpp>
+
+namespace keysquare::python {
+
+/// A game and where it came from. Its nodes keep it alive.
+struct HeldGame {
+    Game game;
+    std::vector<InputError> notices;
+    std::uint64_t number = 0; ///< 0 when it was not read
+    std::uint64_t offset = 0;
+};
+
+struct NodeOf {
+    std::shared_ptr<HeldGame> held;
+    NodeIndex at = root_node;
+};
+
+void register_game_reader(py::module_& module);
+
+/// For games that are in memory already.
+[[nodiscard]] constexpr PgnOptions unbounded_reading() noexcept {
+    constexpr std::size_t any = static_cast<std::uint32_t>(-1);
+    return {.keep_moves_before_fault = false,
+            .most_text = any,
+            .most_tags = any,
+            .most_moves = any,
+            .deepest_variation = any};
+}
+
+} // namespace keysquare::python

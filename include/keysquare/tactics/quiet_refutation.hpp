@@ -1,0 +1,70 @@
+// quiet_refutation: the quiet answer that captures and checks do not see: it attacks a man that has just arrived, and nothing
+// helps.
+#pragma once
+
+#include <algorithm>
+
+#include <keysquare/tactics/exchange.hpp>
+#include <keysquare/tactics/resolve.hpp>
+
+namespace keysquare {
+
+/// The strongest quiet answer to the arrival of a man on `to`: a legal move of the mover that takes nothing, promotes
+/// nothing, does not castle and gives no check (`resolve` has tried those; when the mover is in check it may be an evasion),
+/// that attacks the man or uncovers an attack on it, such that captures on `to` would win at least `least_gain` if the mover
+/// could move again, and that every reply to it keeps at most `ceiling` (`value_of_move`). A fork, pin, skewer or trap looks
+/// like this.
+///
+/// `gain`, `mate` and `mated` are those of the side that arrived, with its best reply; the line starts with the answer.
+/// No line when there is no such answer. Costs well under a microsecond for each answer that attacks nothing, and one
+/// `move_keeps` for each reply that has to be ruled out.
+[[nodiscard]] Outcome quiet_refutation(const Position& arrived, Square to, int ceiling, int least_gain = 1,
+                                       const Bound& bound = {}, const Values& values = {}) noexcept;
+
+// ---------------------------------------------------------------------------------------------------------------------
+
+namespace detail {
+
+/// A cheap necessary test: the answering man attacks `to` from where it arrives, or uncovers an attack on it.
+[[nodiscard]] inline bool may_attack(const Position& position, Move answer, Square to) noexcept {
+    const Squares occupied = position.occupied().without(answer.origin()).with(answer.target());
+    if (attacks_of(position.piece_at(answer.origin()), answer.target(), occupied).has(to)) return true;
+    if (!line_through(answer.origin(), to)) return false;
+    const Squares before = attackers_of(position, to, position.mover());
+    return (attackers_of(position, to, position.mover(), occupied) & ~before).without(answer.origin()).bits() != 0;
+}
+
+/// The best reply when every reply keeps at most `ceiling`; no line when one keeps more, or when that is not certain.
+[[nodiscard]] inline Outcome best_reply_within(const Position& position, Move answer, Square attacked, int ceiling,
+                                               const Bound& bound, const Values& values) noexcept {
+    MoveList replies = legal_moves(position);
+    // Taking the attacker or moving away is the usual way out: the sooner it is found, the cheaper.
+    const auto rest = std::stable_partition(replies.begin(), replies.end(), [&](Move reply) {
+        return reply.target() == answer.target() || reply.origin() == attacked;
+    });
+    std::stable_partition(rest, replies.end(), [&](Move reply) { return captured_by(position, reply) != Kind::none; });
+    for (const Move reply : replies)
+        if (const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values); more.holds || !more.complete)
+            return {};
+    const Outcome best = best_of(position, replies, bound, values);
+    return best.complete ? best : Outcome{};
+}
+
+} // namespace detail
+
+inline Outcome quiet_refutation(const Position& arrived, Square to, int ceiling, int least_gain, const Bound& bound,
+                                const Values& values) noexcept {
+    Outcome worst;
+    const CheckFinder finder{arrived};
+    for (const Move answer : legal_moves(arrived)) {
+        if (captured_by(arrived, answer) != Kind::none || answer.promotes() || answer.castles()) continue;
+        if (!detail::may_attack(arrived, answer, to) || finder.gives_check(answer)) continue;
+        const Position answered = after(arrived, answer);
+        if (!exchange_wins(turned(answered), to, least_gain, values)) continue;
+        const Outcome kept = detail::best_reply_within(answered, answer, to, ceiling, bound, values);
+        if (!kept.line.empty() && (worst.line.empty() || is_better(worst, kept))) worst = preceded_by(answer, 0, kept);
+    }
+    return worst;
+}
+
+} // namespace keysquare

@@ -1,0 +1,183 @@
+"""Our own exchange and resolve, written from their definitions on top of a general-purpose rules library.
+
+Nothing here is taken from the C++ code but the definitions in the documentation of `exchange` and `resolve`. All
+questions are yes-or-no ("does the mover win at least this much?"): that is all a claim needs, and it is cheap enough
+for Python.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import chess
+
+VALUES = {chess.PAWN: 1, chess.KNIGHT: 3, chess.BISHOP: 3, chess.ROOK: 5, chess.QUEEN: 9, chess.KING: 0}
+
+MATE = 10_000
+"""A threshold that only mate reaches."""
+
+
+@dataclass(frozen=True)
+class Bound:
+    """How far `resolve` looks, as the library documents it."""
+
+    plies: int = 12
+    check_plies: int = 3
+
+    def after(self, plies: int) -> Bound:
+        """What is left of the bound when `plies` of it have been played."""
+        return Bound(max(0, self.plies - plies), max(0, self.check_plies - plies))
+
+
+def captured_kind(board: chess.Board, move: chess.Move) -> int | None:
+    """The kind of the man that the move takes. (In Chess960 castling is "king takes own rook", which takes nothing.)"""
+    if board.is_en_passant(move):
+        return chess.PAWN
+    if board.occupied_co[not board.turn] & chess.BB_SQUARES[move.to_square]:
+        return board.piece_type_at(move.to_square)
+    return None
+
+
+def gain_of_move(board: chess.Board, move: chess.Move) -> int:
+    """What the move wins by itself: the man taken, and a promotion."""
+    captured = captured_kind(board, move)
+    gain = VALUES[captured] if captured else 0
+    return gain + (VALUES[move.promotion] - VALUES[chess.PAWN] if move.promotion else 0)
+
+
+def balance(board: chess.Board, side: chess.Color) -> int:
+    """Material of `side` minus that of the other side."""
+    return sum(
+        value * (len(board.pieces(kind, side)) - len(board.pieces(kind, not side))) for kind, value in VALUES.items()
+    )
+
+
+def captures_on(board: chess.Board, square: chess.Square) -> list[chess.Move]:
+    """The legal moves that take the enemy man on `square`, en passant included."""
+    target = chess.BB_SQUARES[square]
+    moves = []
+    if target & board.occupied_co[not board.turn]:
+        moves = list(board.generate_legal_moves(chess.BB_ALL, target))
+        if board.ep_square is not None and board.ep_square ^ 8 == square:
+            moves += board.generate_legal_ep()
+    return moves
+
+
+def exchange_at_least(board: chess.Board, square: chess.Square, threshold: int) -> bool:
+    """Whether captures on `square`, either side free to stop, win at least `threshold` for the mover."""
+    if threshold <= 0:
+        return True
+    for move in sorted(captures_on(board, square), key=lambda move: board.piece_type_at(move.from_square) or 0):
+        won = gain_of_move(board, move)
+        if won < threshold:
+            continue  # the other side would stop
+        board.push(move)
+        refuted = exchange_at_least(board, move.to_square, won - threshold + 1)
+        board.pop()
+        if not refuted:
+            return True
+    return False
+
+
+def exchange(board: chess.Board, square: chess.Square) -> int:
+    """The gain of the exchange on `square` for the mover, 0 when nothing is won."""
+    gain = 0
+    while exchange_at_least(board, square, gain + 1):
+        gain += 1
+    return gain
+
+
+class Referee:
+    """Answers questions about the game that `resolve` defines, and remembers the answers.
+
+    The game: a mover in check has all legal moves, and is mated without one. Otherwise it may stop, so that the balance
+    counts as it is, or capture, promote, or, on the first `check_plies` plies, give check with a quiet move. After
+    `plies` plies the balance counts. Mate is more than any material. (An earlier mate counts more than a later one,
+    which changes no answer to the questions asked here.)
+    """
+
+    def __init__(self) -> None:
+        # Position and bound -> (largest threshold known to be reached, smallest known not to be).
+        self._known: dict[tuple, tuple[int, int]] = {}
+
+    def wins_at_least(self, board: chess.Board, threshold: int, bound: Bound) -> bool:
+        """Whether the mover wins at least `threshold` by force inside `bound`. `MATE` asks for mate."""
+        if bound.plies == 0:
+            return threshold <= 0
+        checked = board.is_check()
+        if not checked and threshold <= 0:
+            return True
+        key = (
+            *(board.pawns, board.knights, board.bishops, board.rooks, board.queens, board.kings),
+            *(board.occupied_co[chess.WHITE], board.turn, board.castling_rights, board.ep_square),
+            *(bound.plies, bound.check_plies),
+        )
+        reached, missed = self._known.get(key, (-2 * MATE, 2 * MATE))
+        if threshold <= reached:
+            return True
+        if threshold >= missed:
+            return False
+        answer = self._search(board, checked, threshold, bound)
+        self._known[key] = (threshold, missed) if answer else (reached, threshold)
+        return answer
+
+    def keeps_at_least(self, board: chess.Board, move: chess.Move, threshold: int, bound: Bound) -> bool:
+        """Whether `move` leaves the mover at least `threshold` better off; the bound counts from after the move."""
+        won = gain_of_move(board, move)
+        board.push(move)
+        refuted = self.wins_at_least(board, won - threshold + 1, bound)
+        board.pop()
+        return not refuted
+
+    def _search(self, board: chess.Board, checked: bool, threshold: int, bound: Bound) -> bool:
+        rest = bound.after(1)
+        moves = [(gain_of_move(board, move), move) for move in self._moves(board, checked, bound)]
+        moves.sort(key=lambda pair: -pair[0])  # the order changes the work, not the answer
+        for won, move in moves:
+            board.push(move)
+            # A move that wins too little helps only with check, since otherwise the other side would stop.
+            holds = (won >= threshold or board.is_check()) and not self.wins_at_least(board, won - threshold + 1, rest)
+            board.pop()
+            if holds:
+                return True
+        return False
+
+    @staticmethod
+    def _moves(board: chess.Board, checked: bool, bound: Bound) -> Iterator[chess.Move]:
+        if checked:
+            yield from board.generate_legal_moves()
+            return
+        yield from board.generate_legal_captures()
+        last_rank = chess.BB_RANK_8 if board.turn else chess.BB_RANK_1
+        yield from board.generate_legal_moves(board.pawns, last_rank & ~board.occupied)
+        if bound.check_plies > 0:
+            yield from quiet_checks(board)
+
+
+def _bearing_on(square: chess.Square) -> int:
+    """The squares from which a man could attack the square on an empty board."""
+    board = chess.Board(None)
+    board.set_piece_at(square, chess.Piece(chess.QUEEN, chess.WHITE))
+    return int(board.attacks(square)) | int(chess.SquareSet(chess.BB_KNIGHT_ATTACKS[square]))
+
+
+BEARING_ON = [_bearing_on(square) for square in chess.SQUARES]
+
+
+def quiet_checks(board: chess.Board) -> Iterator[chess.Move]:
+    """The legal moves that give check and neither capture nor promote.
+
+    A check comes from a man that arrives where it bears on the king, from one that leaves a line to it, or from
+    castling; whether it really is one is then asked for each move.
+    """
+    bearing = BEARING_ON[board.king(not board.turn)]
+    empty_or_rook = ~board.occupied_co[not board.turn]  # in Chess960 castling goes to the own rook's square
+    candidates = [
+        *board.generate_legal_moves(bearing, empty_or_rook),
+        *board.generate_legal_moves(~bearing & chess.BB_ALL, bearing & empty_or_rook),
+        *(board.generate_castling_moves(~bearing & chess.BB_ALL, ~bearing & chess.BB_ALL)),
+    ]
+    for move in candidates:
+        if not move.promotion and not board.is_en_passant(move) and board.gives_check(move):
+            yield move
