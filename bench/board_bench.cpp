@@ -33,11 +33,11 @@ BENCHMARK(list_moves)->Name("legal_moves")->Unit(benchmark::kMicrosecond);
 
 void find_checkmate(benchmark::State& state) {
     run(state, bench::game_positions(), [](const Position& position) {
-        benchmark::DoNotOptimize(is_checkmate(position));
+        benchmark::DoNotOptimize(is_mated(position));
         return 1;
     });
 }
-BENCHMARK(find_checkmate)->Name("is_checkmate")->Unit(benchmark::kMicrosecond);
+BENCHMARK(find_checkmate)->Name("is_mated")->Unit(benchmark::kMicrosecond);
 
 void parse_fen(benchmark::State& state) {
     run(state, bench::game_fens(), [](const std::string& text) {

@@ -1,5 +1,5 @@
-// Each feature by itself, then all findings and their sentences. "Items" are positions. What a feature shares with others
-// (the view, the guard duties) is part of its time, as it is for somebody who asks for that feature alone.
+// Each feature by itself, then all findings and their sentences. "Items" are positions. What a feature shares with
+// others (the view, the guard duties) is part of its time, as it is for somebody who asks for that feature alone.
 #include <benchmark/benchmark.h>
 
 #include <keysquare/features/findings.hpp>
@@ -12,8 +12,7 @@ namespace {
 using namespace keysquare;
 using bench::run;
 
-template <class Find>
-void run_feature(benchmark::State& state, Find find) {
+template <class Find> void run_feature(benchmark::State& state, Find find) {
     Findings found;
     run(state, bench::game_positions(), [&](const Position& position) {
         found.clear();
@@ -24,8 +23,9 @@ void run_feature(benchmark::State& state, Find find) {
 }
 
 void add(const char* name, void (*find)(const BoardView&, Findings&)) {
-    benchmark::RegisterBenchmark(name, [find](benchmark::State& state) { run_feature(state, find); })
-        ->Unit(benchmark::kMicrosecond);
+    benchmark::RegisterBenchmark(name, [find](benchmark::State& state) {
+        run_feature(state, find);
+    })->Unit(benchmark::kMicrosecond);
 }
 
 const bool features_registered = [] {

@@ -30,8 +30,7 @@ inline std::vector<PerftCase> perft_cases() {
         const auto leaves_at = line.find(' ', depth_at);
         cases.push_back({line.substr(name_at, line.find('"', name_at) - name_at),
                          keysquare::read_fen(line.substr(0, name_at - 5)).value(),
-                         std::stoi(line.substr(depth_at, leaves_at - depth_at)),
-                         std::stoull(line.substr(leaves_at))});
+                         std::stoi(line.substr(depth_at, leaves_at - depth_at)), std::stoull(line.substr(leaves_at))});
     }
     if (cases.empty()) throw std::runtime_error{"bench/positions.epd can't be read"};
     return cases;
@@ -64,8 +63,7 @@ inline const std::vector<keysquare::Position>& game_positions() {
 }
 
 /// Runs `work` on each of `inputs`, with the sum of what it returns as the number of items.
-template <class Inputs, class Work>
-void run(benchmark::State& state, const Inputs& inputs, Work work) {
+template <class Inputs, class Work> void run(benchmark::State& state, const Inputs& inputs, Work work) {
     if (inputs.empty()) {
         state.SkipWithError("no open data: set KEYSQUARE_OPEN_DATA");
         return;

@@ -30,7 +30,7 @@ void read_pgn(benchmark::State& state, const std::string& name) {
     for ([[maybe_unused]] auto _ : state) {
         PgnReader reader{std::make_unique<TextSource>(text)};
         Game game;
-        while (reader.next(game) != Reading::end) moves += static_cast<std::int64_t>(game.nodes().size()) - 1;
+        while (reader.next(game) != Reading::end) moves += static_cast<std::int64_t>(game.steps().size()) - 1;
     }
     state.SetItemsProcessed(moves);
     state.SetBytesProcessed(static_cast<std::int64_t>(state.iterations()) * static_cast<std::int64_t>(text.size()));

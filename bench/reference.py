@@ -65,7 +65,7 @@ def works() -> dict[str, Work]:
     found = dict(perft_work(line) for line in (HERE / "positions.epd").read_text().splitlines())
     if boards:
         found["legal_moves"] = lambda: sum(len(list(board.legal_moves)) for board in boards)
-        found["is_checkmate"] = lambda: len([board.is_checkmate() for board in boards])
+        found["is_mated"] = lambda: len([board.is_checkmate() for board in boards])
         found["read_fen"] = lambda: len([chess.Board(fen) for fen in fens])
         found["write_fen"] = lambda: len([board.fen(en_passant="fen") for board in boards])
     return found

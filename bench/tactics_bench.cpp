@@ -1,4 +1,5 @@
-// The calculations that claims rest on. "Items" are men looked at for exchange, positions for resolve, moves for move_keeps.
+// The calculations that claims rest on. "Items" are men looked at for exchange, positions for resolve, moves for
+// move_keeps.
 #include <benchmark/benchmark.h>
 
 #include <keysquare/tactics/exchange.hpp>

@@ -11,7 +11,8 @@
 
 namespace keysquare::test {
 
-/// The lines of a file of the open data, without empty ones. When the data is missing the test says so and gets nothing.
+/// The lines of a file of the open data, without empty ones. When the data is missing the test says so and gets
+/// nothing.
 inline std::optional<std::vector<std::string>> open_data_lines(const std::string& file) {
     const char* folder = std::getenv("KEYSQUARE_OPEN_DATA");
     std::ifstream in(std::string{folder ? folder : "../shared/data"} + "/" + file);

@@ -31,19 +31,19 @@ THREE = f"{GAME}\n{BROKEN}\n{SHORT}"
 
 
 def test_a_game_holds_tags_moves_and_positions() -> None:
-    game = ks.read_game(GAME)
+    game = ks.game_from_text(GAME)
     assert list(game.tags.items())[:2] == [("Event", "Club evening"), ("White", "Field, A.")]
     assert game.result == "1-0" and game.start == ks.Position()
     assert [str(move) for move in game.main_line] == ["e2e4", "e7e5", "d1h5", "b8c6", "f1c4", "g8f6", "h5f7"]
     positions = game.positions()
-    assert len(positions) == 8 and positions[0] == game.start and positions[-1].is_checkmate
+    assert len(positions) == 8 and positions[0] == game.start and positions[-1].is_mated
     for before, move, after in zip(positions, game.main_line, positions[1:]):
         assert before.after(move) == after
     assert repr(game) == "<keysquare.Game Field, A. - Rook, <B>, 1-0, 7 plies>"
 
 
 def test_the_tree_keeps_variations_comments_and_glyphs() -> None:
-    game = ks.read_game(GAME)
+    game = ks.game_from_text(GAME)
     root = game.root
     assert (root.move, root.san, root.parent, root.ply, root.comment) == (None, None, None, 0, "before")
     assert root.position == game.start and root.is_main_line
@@ -59,28 +59,28 @@ def test_the_tree_keeps_variations_comments_and_glyphs() -> None:
     assert (knight.san, pawn.san) == ("Nf3", "c3")
     assert pawn.comment_before == "early" and pawn.comment_beyond == "beyond"
     assert knight.next is None and knight.children == []
-    assert len(game.nodes) == 11 and game.nodes[0] == root
-    blunder = game.nodes[-2]
-    assert [node.san for node in game.nodes if 4 in node.nags] == ["Nf6"] and blunder.position is not None
+    assert len(game.steps) == 11 and game.steps[0] == root
+    blunder = game.steps[-2]
+    assert [node.san for node in game.steps if 4 in node.nags] == ["Nf6"] and blunder.position is not None
 
 
 def test_nodes_compare_by_place_and_keep_their_game() -> None:
-    root = ks.read_game(GAME).root
+    root = ks.game_from_text(GAME).root
     node = root.next
     assert node is not None
     assert node == root.next and hash(node) == hash(root.next) and node != root
-    assert ks.read_game(GAME).root != root
+    assert ks.game_from_text(GAME).root != root
     assert node.position == ks.Position().after("e4")
-    assert repr(node) == "<keysquare.GameNode e4>" and repr(root) == "<keysquare.GameNode (start)>"
+    assert repr(node) == "<keysquare.GameStep e4>" and repr(root) == "<keysquare.GameStep (start)>"
     assert ElementTree.fromstring(node._repr_svg_()).tag.endswith("svg")
 
 
 def test_games_compare_by_content_and_survive_writing_and_pickling() -> None:
-    game = ks.read_game(GAME)
-    assert ks.read_game(game.pgn()) == game and str(game) == game.pgn()
+    game = ks.game_from_text(GAME)
+    assert ks.game_from_text(game.pgn()) == game and str(game) == game.pgn()
     restored = pickle.loads(pickle.dumps(game))
     assert restored == game and restored.number == 1
-    other = ks.read_game(SHORT)
+    other = ks.game_from_text(SHORT)
     assert game != other and game != GAME
     with pytest.raises(TypeError):
         hash(game)
@@ -88,7 +88,7 @@ def test_games_compare_by_content_and_survive_writing_and_pickling() -> None:
 
 
 def test_a_game_draws_itself_and_lets_no_markup_through() -> None:
-    text = ks.read_game(GAME)._repr_html_()
+    text = ks.game_from_text(GAME)._repr_html_()
     assert "Rook, &lt;B&gt;" in text and "<B>" not in text
     ElementTree.fromstring(f"<div>{text}</div>")
 
@@ -107,7 +107,7 @@ def test_a_game_can_be_made_and_annotated() -> None:
     assert waiting.move is not None and waiting.move.is_null and waiting.san == "--"
     game.result = "1/2-1/2"
     assert [str(move) for move in game.main_line] == ["e2e4", "e8e7"] and reply.is_main_line
-    again = ks.read_game(game.pgn())
+    again = ks.game_from_text(game.pgn())
     assert again == game and again.start == start and again.tags["Event"] == 'A "study"'
     assert again.result == "1/2-1/2"
     assert pickle.loads(pickle.dumps(game)) == game
@@ -260,5 +260,5 @@ def test_bad_arguments_are_answered(three: Path, tmp_path: Path) -> None:
         ks.read_games(3)  # type: ignore[arg-type]
     for text, reason in (("", "missing_field"), (BROKEN, "no_such_piece")):
         with pytest.raises(ks.InputError) as caught:
-            ks.read_game(text)
+            ks.game_from_text(text)
         assert caught.value.reason == reason

@@ -93,7 +93,7 @@ def test_a_position_says_what_stands_in_its_fen() -> None:
     assert (position.halfmove_clock, position.move_number) == (0, 2)
     assert position.piece_at("c5") == "black pawn" and position.piece_at("e5") is None
     assert len(position.pieces) == 32 and position.pieces["e1"] == "white king"
-    assert not (position.in_check or position.is_checkmate or position.is_stalemate)
+    assert not (position.in_check or position.is_mated or position.is_stalemated)
     assert eval(repr(position), {"keysquare": ks}) == position
 
 
@@ -123,9 +123,9 @@ def test_checks_pins_and_attackers() -> None:
 
 def test_mate_and_stalemate() -> None:
     mate = ks.Position("R5k1/5ppp/8/8/8/8/8/6K1 b - - 0 1")
-    assert mate.is_checkmate and not mate.is_stalemate and mate.moves() == []
+    assert mate.is_mated and not mate.is_stalemated and mate.moves() == []
     stalemate = ks.Position("k7/2Q5/1K6/8/8/8/8/8 b - - 0 1")
-    assert stalemate.is_stalemate and not stalemate.is_checkmate and stalemate.moves() == []
+    assert stalemate.is_stalemated and not stalemate.is_mated and stalemate.moves() == []
 
 
 def test_positions_compare_hash_and_pickle_by_content() -> None:

@@ -60,8 +60,8 @@ def check_position(fen: str, is_chess960: bool) -> None:
     assert position.mover == ("white" if board.turn else "black")
     assert position.in_check == board.is_check()
     assert set(position.checkers) == named(board.checkers())
-    assert position.is_checkmate == board.is_checkmate()
-    assert position.is_stalemate == board.is_stalemate()
+    assert position.is_mated == board.is_checkmate()
+    assert position.is_stalemated == board.is_stalemate()
     passed = position.passed()
     assert (passed is None) == board.is_check()
     for side, color in (("white", chess.WHITE), ("black", chess.BLACK)):

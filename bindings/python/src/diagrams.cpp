@@ -21,8 +21,8 @@ std::size_t place_of(std::string_view text, const std::array<std::string_view, s
 }
 
 MarkStyle mark_style(std::string_view text) {
-    constexpr std::array<std::string_view, 8> known{"outline", "double_outline", "dotted_outline", "corners",
-                                                    "ring",    "cross",          "dot",            "bare"};
+    constexpr std::array<std::string_view, 8> known{
+        "outline", "double_outline", "dotted_outline", "corners", "ring", "cross", "dot", "bare"};
     return static_cast<MarkStyle>(place_of(text, known, "mark style"));
 }
 

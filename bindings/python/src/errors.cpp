@@ -44,8 +44,7 @@ py::object python_error(const InputError& error) {
 Move move_in(const Position& position, const MoveArgument& argument) {
     if (const auto* text = std::get_if<Text>(&argument)) return read_move(position, text->view).value();
     const Move move = std::get<Move>(argument);
-    if (!move || !is_legal(position, move))
-        throw InputError{Reason::illegal_move, Field::move, 1, coordinate(move)};
+    if (!move || !is_legal(position, move)) throw InputError{Reason::illegal_move, Field::move, 1, coordinate(move)};
     return move;
 }
 

@@ -62,13 +62,13 @@ py::object python_complex_side(const Position& position, Side side, const Comple
     py::dict regions;
     for (const Region region : all_regions) {
         const Squares squares = region_squares(position, side, region);
-        regions[text_from(region_names[static_cast<std::size_t>(region)])] = count_class(
-            (of.held & squares).count(), (of.attacked & squares).count(), (of.holes & squares).count());
+        regions[text_from(region_names[static_cast<std::size_t>(region)])] =
+            count_class((of.held & squares).count(), (of.attacked & squares).count(), (of.holes & squares).count());
     }
     return result_class("ComplexSide")("held"_a = of.held, "attacked"_a = of.attacked, "holes"_a = of.holes,
-                                       "bishops"_a = of.bishops, "pawns"_a = of.pawns,
-                                       "fixed_pawns"_a = of.fixed_pawns, "pawns_off"_a = of.pawns_off,
-                                       "fixed_pawns_off"_a = of.fixed_pawns_off, "regions"_a = regions);
+                                       "bishops"_a = of.bishops, "pawns"_a = of.pawns, "fixed_pawns"_a = of.fixed_pawns,
+                                       "pawns_off"_a = of.pawns_off, "fixed_pawns_off"_a = of.fixed_pawns_off,
+                                       "regions"_a = regions);
 }
 
 py::dict python_complexes(const Position& position, const ColourComplexes& complexes, const Values& values) {
@@ -76,8 +76,8 @@ py::dict python_complexes(const Position& position, const ColourComplexes& compl
     for (const Complex complex : all_complexes)
         colours[text_from(name_of(complex))] = result_class("ColourComplex")(
             "colour"_a = name_of(complex), "weak_side"_a = weak_side(position, complex, values),
-            "sides"_a = by_side(
-                [&](Side side) { return python_complex_side(position, side, complexes.of(side, complex)); }));
+            "sides"_a =
+                by_side([&](Side side) { return python_complex_side(position, side, complexes.of(side, complex)); }));
     return colours;
 }
 
@@ -87,9 +87,8 @@ py::object python_grasp(const Grasp& grasp) {
 }
 
 py::object python_guardian(Side side, Complex complex, const Guardian& guardian) {
-    return result_class("Guardian")("side"_a = side, "colour"_a = name_of(complex),
-                                    "piece"_a = guardian.absence.piece, "lost"_a = guardian.absence.lost,
-                                    "now"_a = python_grasp(guardian.now),
+    return result_class("Guardian")("side"_a = side, "colour"_a = name_of(complex), "piece"_a = guardian.absence.piece,
+                                    "lost"_a = guardian.absence.lost, "now"_a = python_grasp(guardian.now),
                                     "without"_a = python_grasp(guardian.absence.after));
 }
 
@@ -128,8 +127,8 @@ py::object python_ledger(const ExchangeLedger& ledger) {
     return result_class("ExchangeLedger")(
         "side"_a = ledger.up.side, "giver"_a = ledger.giver(), "times"_a = ledger.up.times,
         "pages"_a = by_side([&](Side side) { return python_page(ledger.of(side)); }), "guardian"_a = guardian,
-        "compensation"_a = result_class("Compensation")(name(ledger.compensation.level), ledger.compensation.points,
-                                                        items));
+        "compensation"_a =
+            result_class("Compensation")(name(ledger.compensation.level), ledger.compensation.points, items));
 }
 
 } // namespace
@@ -184,7 +183,8 @@ void register_features(py::module_& module) {
             return python_complexes(position, answer, options.values);
         },
         py::arg("position"), py::kw_only(), py::arg("values") = py::none(),
-        "What each side has of the light and of the dark squares: a dict from \"light\" and \"dark\" to ColourComplex.\n\n"
+        "What each side has of the light and of the dark squares: a dict from \"light\" and \"dark\" to "
+        "ColourComplex.\n\n"
         "`values` as in `exchange`.");
 
     module.def(
@@ -199,7 +199,8 @@ void register_features(py::module_& module) {
             return answer ? python_guardian(side, complex, *answer) : py::object{py::none()};
         },
         py::arg("position"), py::arg("side"), py::arg("colour"), py::kw_only(), py::arg("values") = py::none(),
-        "The minor piece that a side's squares of one colour (\"light\" or \"dark\"), in its own half, stand or fall with: a "
+        "The minor piece that a side's squares of one colour (\"light\" or \"dark\"), in its own half, stand or fall "
+        "with: a "
         "Guardian, or None when there is none.\n\n"
         "Only where the pawns have left the colour to the pieces. `values` as in `exchange`.");
 

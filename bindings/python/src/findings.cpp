@@ -82,7 +82,8 @@ py::dict plain_data(const FoundIn& found) {
     data["point"] = texts_of(finding.point);
     data["point_san"] = san_of(found, finding.point);
     data["after_pass"] = finding.after_pass;
-    data["removed"] = finding.removed == Square::none ? py::object{py::none()} : py::object{text_from(name(finding.removed))};
+    data["removed"] =
+        finding.removed == Square::none ? py::object{py::none()} : py::object{text_from(name(finding.removed))};
     data["numbers"] = numbers_of(found);
     data["weight"] = finding.weight;
     data["sentence"] = sentence_of(found);
@@ -109,8 +110,7 @@ std::string in_short(const FoundIn& found) {
 /// The sentence holds names of squares, pieces and moves alone, but "<" is what it must never let through.
 std::string html_of(const FoundIn& found) {
     std::string caption;
-    for (const char c : sentence_of(found))
-        switch (c) {
+    for (const char c : sentence_of(found)) switch (c) {
         case '&': caption += "&amp;"; break;
         case '<': caption += "&lt;"; break;
         case '>': caption += "&gt;"; break;
@@ -178,50 +178,68 @@ void register_findings(py::module_& module) {
     py::class_<FoundIn> type(
         module, "Finding",
         "One statement about one position, with its witness.\n\n"
-        "What holds for every finding: `line` is legal from the position, after a pass where `after_pass`, and without the "
-        "man on `removed` where that is set; it starts with a move of `side`, wins `gain` pawns for it against every reply "
+        "What holds for every finding: `line` is legal from the position, after a pass where `after_pass`, and without "
+        "the "
+        "man on `removed` where that is set; it starts with a move of `side`, wins `gain` pawns for it against every "
+        "reply "
         "inside the search bound, and with `mate` it ends in checkmate. A warning (themes `poisoned`, `denied_square`, "
-        "`tied`, `stuffed_rooks` and locked pairs) is told from the view of the side that must beware: the first move is its "
-        "mistake, `gain` is zero or less, or `mated` is set. A finding without a line is a count: `squares` holds what was "
+        "`tied`, `stuffed_rooks` and locked pairs) is told from the view of the side that must beware: the first move "
+        "is its "
+        "mistake, `gain` is zero or less, or `mated` is set. A finding without a line is a count: `squares` holds what "
+        "was "
         "counted.\n\n"
-        "`str(finding)` is one English sentence that says nothing that the finding does not hold. Immutable, compares by "
+        "`str(finding)` is one English sentence that says nothing that the finding does not hold. Immutable, compares "
+        "by "
         "content, pickles, and draws itself in notebooks.");
 
-    type.def_property_readonly("position", [](const FoundIn& found) { return found.position; },
-                               "The position that the finding was made for.")
-        .def_property_readonly("theme", [](const FoundIn& found) { return name(found.finding.theme); },
-                               "What it is about: \"hanging\", \"overloaded\", ... (`keysquare.themes`).")
+    type.def_property_readonly(
+            "position", [](const FoundIn& found) { return found.position; },
+            "The position that the finding was made for.")
+        .def_property_readonly(
+            "theme", [](const FoundIn& found) { return name(found.finding.theme); },
+            "What it is about: \"hanging\", \"overloaded\", ... (`keysquare.themes`).")
         .def_property_readonly("detail", &detail_of,
                                "The particular case within the theme (\"guard_pinned\", \"locked\", ...), or None.")
-        .def_property_readonly("side", [](const FoundIn& found) { return found.finding.side; },
-                               "The side that it is good for; in a warning, the side that is warned.")
-        .def_property_readonly("squares", [](const FoundIn& found) { return found.finding.squares; },
-                               "The squares that it is about or that were counted, in the order a1 to h8.")
+        .def_property_readonly(
+            "side", [](const FoundIn& found) { return found.finding.side; },
+            "The side that it is good for; in a warning, the side that is warned.")
+        .def_property_readonly(
+            "squares", [](const FoundIn& found) { return found.finding.squares; },
+            "The squares that it is about or that were counted, in the order a1 to h8.")
         .def_property_readonly("pieces", &pieces_of, "The pieces that it is about, the main one first, at most eight.")
         .def_property_readonly("numbers", &numbers_of, "Its counts by name.")
-        .def_property_readonly("gain", [](const FoundIn& found) { return found.finding.gain; },
-                               "What the line wins for `side`, in pawns; negative when it loses.")
-        .def_property_readonly("mate", [](const FoundIn& found) { return found.finding.mate; },
-                               "The line ends in checkmate by `side`.")
-        .def_property_readonly("mated", [](const FoundIn& found) { return found.finding.mated; },
-                               "A warning whose line ends in checkmate of `side`.")
-        .def_property_readonly("line", [](const FoundIn& found) { return found.finding.line; },
-                               "The moves that show it; empty when it is a count.")
-        .def_property_readonly("line_san", [](const FoundIn& found) { return san_of(found, found.finding.line); },
-                               "The line as people write it: \"12.Nxd6 Bxd6 13.Rxd6\".")
-        .def_property_readonly("point", [](const FoundIn& found) { return found.finding.point; },
-                               "A second line that shows the idea when the other side plays along; mostly empty.")
-        .def_property_readonly("point_san", [](const FoundIn& found) { return san_of(found, found.finding.point); },
-                               "The same as text.")
-        .def_property_readonly("after_pass", [](const FoundIn& found) { return found.finding.after_pass; },
-                               "Whether the line starts from the position with the move handed over.")
-        .def_property_readonly("removed", [](const FoundIn& found) { return found.finding.removed; },
-                               "The square of the man that the line does without (\"without this piece ...\"), or None.")
-        .def_property_readonly("weight", [](const FoundIn& found) { return found.finding.weight; },
-                               "Its place in the ranking; larger is mentioned earlier.")
-        .def("as_dict", &plain_data,
-             "All of it as plain data, fit for JSON: texts, numbers, lists and dicts; moves in coordinate notation, the "
-             "position as `fen`, the sentence as `sentence`.");
+        .def_property_readonly(
+            "gain", [](const FoundIn& found) { return found.finding.gain; },
+            "What the line wins for `side`, in pawns; negative when it loses.")
+        .def_property_readonly(
+            "mate", [](const FoundIn& found) { return found.finding.mate; }, "The line ends in checkmate by `side`.")
+        .def_property_readonly(
+            "mated", [](const FoundIn& found) { return found.finding.mated; },
+            "A warning whose line ends in checkmate of `side`.")
+        .def_property_readonly(
+            "line", [](const FoundIn& found) { return found.finding.line; },
+            "The moves that show it; empty when it is a count.")
+        .def_property_readonly(
+            "line_san", [](const FoundIn& found) { return san_of(found, found.finding.line); },
+            "The line as people write it: \"12.Nxd6 Bxd6 13.Rxd6\".")
+        .def_property_readonly(
+            "point", [](const FoundIn& found) { return found.finding.point; },
+            "A second line that shows the idea when the other side plays along; mostly empty.")
+        .def_property_readonly(
+            "point_san", [](const FoundIn& found) { return san_of(found, found.finding.point); }, "The same as text.")
+        .def_property_readonly(
+            "after_pass", [](const FoundIn& found) { return found.finding.after_pass; },
+            "Whether the line starts from the position with the move handed over.")
+        .def_property_readonly(
+            "removed", [](const FoundIn& found) { return found.finding.removed; },
+            "The square of the man that the line does without (\"without this piece ...\"), or None.")
+        .def_property_readonly(
+            "weight", [](const FoundIn& found) { return found.finding.weight; },
+            "Its place in the ranking; larger is mentioned earlier.")
+        .def(
+            "as_dict", &plain_data,
+            "All of it as plain data, fit for JSON: texts, numbers, lists and dicts; moves in coordinate notation, the "
+            "position as `fen`, the sentence as `sentence`.");
 
     type.def("__eq__", &is_same, py::is_operator())
         .def("__hash__",
@@ -247,7 +265,8 @@ void register_findings(py::module_& module) {
         py::arg("values") = py::none(),
         "Everything that the library sees in a position, strongest first: a list of Finding.\n\n"
         "`themes`: only these, by name; `side`: only what is good for (in a warning: warns) that side. Claims that win "
-        "less than `least_gain` pawns are not made. `plies`, `check_plies`, `nodes` and `values` as in `resolve`. Claims "
+        "less than `least_gain` pawns are not made. `plies`, `check_plies`, `nodes` and `values` as in `resolve`. "
+        "Claims "
         "that need a pass are left out while the mover is in check. Raises ValueError for an unknown theme.");
 
     py::list themes;

@@ -37,8 +37,8 @@ class PythonSource final : public ByteSource {
         const py::gil_scoped_acquire acquired;
         py::object chunk = stream_.attr("read")(size);
         if (PyUnicode_Check(chunk.ptr())) // bytes that a decoder could not read come back as they were
-            chunk = py::reinterpret_steal<py::object>(
-                PyUnicode_AsEncodedString(chunk.ptr(), "utf-8", "surrogateescape"));
+            chunk =
+                py::reinterpret_steal<py::object>(PyUnicode_AsEncodedString(chunk.ptr(), "utf-8", "surrogateescape"));
         if (!chunk) throw py::error_already_set();
         if (!PyBytes_Check(chunk.ptr())) throw py::type_error("read() gave neither text nor bytes");
         rest_ = chunk.cast<std::string>();
@@ -72,9 +72,12 @@ class GameReader {
             auto held = std::make_shared<HeldGame>();
             const Reading reading = read(*held);
             counts_ = reader_->counts();
-            if (reading == Reading::end) close();
-            else if (reading == Reading::game) return held;
-            else note_refused(*held);
+            if (reading == Reading::end)
+                close();
+            else if (reading == Reading::game)
+                return held;
+            else
+                note_refused(*held);
         }
     }
 
@@ -136,7 +139,8 @@ class GameReader {
 std::unique_ptr<ByteSource> source_from(const py::object& source) {
     if (py::hasattr(source, "read")) return std::make_unique<PythonSource>(source);
     if (const auto text = text_in(source); text && text->find('\n') != std::string_view::npos)
-        throw py::value_error("this is a text, not the path of a file: give io.StringIO(text), or call read_game(text)");
+        throw py::value_error(
+            "this is a text, not the path of a file: give io.StringIO(text), or call game_from_text(text)");
     const auto path = py::reinterpret_steal<py::object>(PyOS_FSPath(source.ptr()));
     if (!path) throw py::error_already_set();
     return open_game_file(path.cast<std::filesystem::path>()).value();
@@ -145,9 +149,10 @@ std::unique_ptr<ByteSource> source_from(const py::object& source) {
 } // namespace
 
 void register_game_reader(py::module_& module) {
-    py::class_<GameReader> type(module, "GameReader",
-                                "An iterator over the games of a PGN text, which reads one at a time and needs memory for "
-                                "one. Also a context manager that closes the text.");
+    py::class_<GameReader> type(
+        module, "GameReader",
+        "An iterator over the games of a PGN text, which reads one at a time and needs memory for "
+        "one. Also a context manager that closes the text.");
 
     type.def_property_readonly("refused", &GameReader::refused,
                                "The games that could not be read so far, as RefusedGame objects.")
@@ -168,23 +173,32 @@ void register_game_reader(py::module_& module) {
         py::arg("source"), py::kw_only(), py::arg("on_error") = Text{"skip"}, py::arg("most_refused") = 10'000,
         "The games of a PGN file, one at a time: a GameReader.\n\n"
         "`source`: a path, or an object whose `read(size)` gives text or bytes (a binary stream is best: Latin-1 is "
-        "then understood too). A game that can't be read costs no other. `on_error`: \"skip\" notes it in `refused` and goes "
-        "on; \"raise\" raises its InputError, after which the iteration can go on with the next game; \"keep\" gives the "
-        "moves before the fault, which then is in `Game.notices`. At most `most_refused` games are described in `refused`; "
+        "then understood too). A game that can't be read costs no other. `on_error`: \"skip\" notes it in `refused` "
+        "and goes "
+        "on; \"raise\" raises its InputError, after which the iteration can go on with the next game; \"keep\" gives "
+        "the "
+        "moves before the fault, which then is in `Game.notices`. At most `most_refused` games are described in "
+        "`refused`; "
         "`counts` counts all.\n\n"
         "Raises InputError (`cannot_open`) when there is no such file.");
 
     module.def(
-        "read_game",
+        "game_from_text",
         [](Text text) {
             auto held = std::make_shared<HeldGame>();
             const py::gil_scoped_release released; // the text is an argument, so it stays
-            held->game = read_pgn(text.view).value();
-            held->number = 1;
+            PgnReader reader{std::make_unique<TextSource>(text.view)};
+            const Reading reading = reader.next(held->game);
+            if (reading == Reading::end) throw InputError{Reason::missing_field, Field::movetext, 1, {}};
+            if (reading == Reading::refused) throw reader.error();
+            held->notices = reader.notices();
+            held->number = reader.game_number();
+            held->offset = reader.game_offset();
             return held;
         },
         py::arg("text"),
-        "The first game of a PGN text.\n\nRaises InputError with the reason, the line and the column; `missing_field` when "
+        "The first game of a PGN text.\n\nRaises InputError with the reason, the line and the column; `missing_field` "
+        "when "
         "the text holds no game.");
 }
 

@@ -47,9 +47,9 @@ std::vector<Position> positions_of(const HeldGame& held) {
     return positions;
 }
 
-std::vector<NodeOf> nodes_of(const std::shared_ptr<HeldGame>& held) {
-    std::vector<NodeOf> nodes;
-    for (NodeIndex at = 0; at < held->game.nodes().size(); ++at) nodes.push_back({held, at});
+std::vector<StepOf> steps_of(const std::shared_ptr<HeldGame>& held) {
+    std::vector<StepOf> nodes;
+    for (StepIndex at = 0; at < held->game.steps().size(); ++at) nodes.push_back({held, at});
     return nodes;
 }
 
@@ -84,41 +84,41 @@ py::str html_of(const HeldGame& held) {
 
 // The tree.
 
-const GameNode& node_of(const NodeOf& node) { return node.held->game.node(node.at); }
+const GameStep& node_of(const StepOf& node) { return node.held->game.step(node.at); }
 
-std::vector<NodeOf> children_of(const NodeOf& node) {
-    std::vector<NodeOf> children;
-    for (NodeIndex at = node_of(node).first_child; at != root_node; at = node.held->game.node(at).next_sibling)
+std::vector<StepOf> children_of(const StepOf& node) {
+    std::vector<StepOf> children;
+    for (StepIndex at = node_of(node).first_child; at != root_step; at = node.held->game.step(at).next_sibling)
         children.push_back({node.held, at});
     return children;
 }
 
-std::optional<NodeOf> parent_of(const NodeOf& node) {
-    if (node.at == root_node) return std::nullopt;
-    return NodeOf{node.held, node_of(node).parent};
+std::optional<StepOf> parent_of(const StepOf& node) {
+    if (node.at == root_step) return std::nullopt;
+    return StepOf{node.held, node_of(node).parent};
 }
 
-std::optional<NodeOf> next_of(const NodeOf& node) {
-    const NodeIndex at = node_of(node).first_child;
-    if (at == root_node) return std::nullopt;
-    return NodeOf{node.held, at};
+std::optional<StepOf> next_of(const StepOf& node) {
+    const StepIndex at = node_of(node).first_child;
+    if (at == root_step) return std::nullopt;
+    return StepOf{node.held, at};
 }
 
-Position position_of(const NodeOf& node) { return node.held->game.position_at(node.at); }
+Position position_of(const StepOf& node) { return node.held->game.position_at(node.at); }
 
-std::optional<Move> move_of(const NodeOf& node) {
-    if (node.at == root_node) return std::nullopt;
+std::optional<Move> move_of(const StepOf& node) {
+    if (node.at == root_step) return std::nullopt;
     return node_of(node).move;
 }
 
-std::optional<std::string> san_of(const NodeOf& node) {
-    if (node.at == root_node) return std::nullopt;
+std::optional<std::string> san_of(const StepOf& node) {
+    if (node.at == root_step) return std::nullopt;
     return san(node.held->game.position_at(node_of(node).parent), node_of(node).move);
 }
 
-bool is_main_line(const NodeOf& node) {
-    for (NodeIndex at = node.at; at != root_node; at = node.held->game.node(at).parent)
-        if (node.held->game.node(node.held->game.node(at).parent).first_child != at) return false;
+bool is_main_line(const StepOf& node) {
+    for (StepIndex at = node.at; at != root_step; at = node.held->game.step(at).parent)
+        if (node.held->game.step(node.held->game.step(at).parent).first_child != at) return false;
     return true;
 }
 
@@ -129,89 +129,95 @@ CommentPlace place_named(std::string_view text) {
     throw py::value_error("a comment stands \"before\", \"after\" or \"beyond\"");
 }
 
-NodeOf add_move(const NodeOf& node, const MoveArgument& argument) {
+StepOf add_move(const StepOf& node, const MoveArgument& argument) {
     const Position position = position_of(node);
     const auto* text = std::get_if<Text>(&argument);
     const bool is_null = text ? text->view == "--" : !std::get<Move>(argument);
     if (!is_null) return {node.held, node.held->game.add_move(node.at, move_in(position, argument))};
     // Nobody passes in the game itself, and nobody may pass out of a check.
-    const bool varies = node_of(node).first_child != root_node || !is_main_line(node);
+    const bool varies = node_of(node).first_child != root_step || !is_main_line(node);
     if (!varies || in_check(position)) throw InputError{Reason::illegal_move, Field::move, 1, "--"};
     return {node.held, node.held->game.add_move(node.at, Move{})};
 }
 
-void add_comment(const NodeOf& node, Text text, Text place) {
+void add_comment(const StepOf& node, Text text, Text place) {
     node.held->game.add_comment(node.at, text.view, place_named(place.view));
 }
 
-void add_nag(const NodeOf& node, int nag) {
+void add_nag(const StepOf& node, int nag) {
     if (nag < 0 || nag > 255) throw py::value_error("a numeric annotation glyph is a number from 0 to 255");
-    if (node.at == root_node) throw py::value_error("a glyph belongs to a move, and the root has none");
+    if (node.at == root_step) throw py::value_error("a glyph belongs to a move, and the root has none");
     node.held->game.add_nag(node.at, static_cast<std::uint8_t>(nag));
 }
 
 void register_node(py::module_& module) {
-    py::class_<NodeOf> type(module, "GameNode",
+    py::class_<StepOf> type(module, "GameStep",
                             "One move of a game's tree. The root stands for the start position, before any move.\n\n"
                             "Keeps its game alive. Equal when it is the same node of the same Game object; hashable.");
 
     type.def_property_readonly("move", &move_of, "The move, None at the root; the null move \"--\" in some variations.")
         .def_property_readonly("san", &san_of, "The move as SAN, None at the root.")
         .def_property_readonly("position", &position_of, "The position after the move, replayed from the start.")
-        .def_property_readonly("ply", [](const NodeOf& node) { return node.held->game.path_to(node.at).size(); },
-                               "How many moves it is away from the root.")
+        .def_property_readonly(
+            "ply", [](const StepOf& node) { return node.held->game.path_to(node.at).size(); },
+            "How many moves it is away from the root.")
         .def_property_readonly("parent", &parent_of, "The node before it, None at the root.")
         .def_property_readonly("next", &next_of, "The node that goes on with the same line, None at its end.")
-        .def_property_readonly("children", &children_of,
-                               "The nodes after it: the first goes on with the line, the others are variations that replace "
-                               "the first.")
+        .def_property_readonly(
+            "children", &children_of,
+            "The nodes after it: the first goes on with the line, the others are variations that replace "
+            "the first.")
         .def_property_readonly("is_main_line", &is_main_line, "Whether it belongs to the game as it was played.")
-        .def_property_readonly("comment",
-                               [](const NodeOf& node) { return text_from(node.held->game.comment(node.at)); },
-                               "The comment after the move; at the root, before the first move. Empty when there is none.")
+        .def_property_readonly(
+            "comment", [](const StepOf& node) { return text_from(node.held->game.comment(node.at)); },
+            "The comment after the move; at the root, before the first move. Empty when there is none.")
         .def_property_readonly(
             "comment_before",
-            [](const NodeOf& node) { return text_from(node.held->game.comment(node.at, CommentPlace::before)); },
+            [](const StepOf& node) { return text_from(node.held->game.comment(node.at, CommentPlace::before)); },
             "The comment before the first move of a variation, inside its bracket.")
         .def_property_readonly(
             "comment_beyond",
-            [](const NodeOf& node) { return text_from(node.held->game.comment(node.at, CommentPlace::beyond)); },
+            [](const StepOf& node) { return text_from(node.held->game.comment(node.at, CommentPlace::beyond)); },
             "The comment after the closing bracket of the variation that the node begins.")
         .def_property_readonly(
             "plain_comment",
-            [](const NodeOf& node) { return text_from(without_commands(node.held->game.comment(node.at))); },
+            [](const StepOf& node) { return text_from(without_commands(node.held->game.comment(node.at))); },
             "The comment without its commands (\"[%clk 0:03:00]\").")
-        .def_property_readonly("nags",
-                               [](const NodeOf& node) {
-                                   py::list nags;
-                                   for (const std::uint8_t nag : node.held->game.nags(node.at)) nags.append(nag);
-                                   return nags;
-                               },
-                               "The numeric annotation glyphs of the move, in order.");
+        .def_property_readonly(
+            "nags",
+            [](const StepOf& node) {
+                py::list nags;
+                for (const std::uint8_t nag : node.held->game.nags(node.at)) nags.append(nag);
+                return nags;
+            },
+            "The numeric annotation glyphs of the move, in order.");
 
-    type.def("command",
-             [](const NodeOf& node, Text name) -> py::object {
-                 const auto text = command(node.held->game.comment(node.at), name.view);
-                 return text ? py::object{text_from(*text)} : py::object{py::none()};
-             },
-             py::arg("name"),
-             "The text of a command in the comment: \"0:03:00\" for \"clk\" in \"[%clk 0:03:00]\"; None without it.")
+    type.def(
+            "command",
+            [](const StepOf& node, Text name) -> py::object {
+                const auto text = command(node.held->game.comment(node.at), name.view);
+                return text ? py::object{text_from(*text)} : py::object{py::none()};
+            },
+            py::arg("name"),
+            "The text of a command in the comment: \"0:03:00\" for \"clk\" in \"[%clk 0:03:00]\"; None without it.")
         .def("add_move", &add_move, py::arg("move"),
              "Adds a move after this one and returns its node: the first goes on with the line, further ones are "
              "variations. \"--\" is a null move, in variations only.\n\n"
              "Raises InputError as `Position.after` does.")
         .def("add_comment", &add_comment, py::arg("text"), py::arg("place") = Text{"after"},
-             "Adds a comment \"before\" (inside a variation's bracket), \"after\" the move, or \"beyond\" the variation that "
+             "Adds a comment \"before\" (inside a variation's bracket), \"after\" the move, or \"beyond\" the "
+             "variation that "
              "begins here. Line breaks become spaces.")
         .def("add_nag", &add_nag, py::arg("nag"), "Adds a numeric annotation glyph, 0 to 255.");
 
-    type.def("__eq__",
-             [](const NodeOf& a, const NodeOf& b) { return a.held == b.held && a.at == b.at; }, py::is_operator())
+    type.def(
+            "__eq__", [](const StepOf& a, const StepOf& b) { return a.held == b.held && a.at == b.at; },
+            py::is_operator())
         .def("__hash__",
-             [](const NodeOf& node) { return std::hash<const void*>{}(node.held.get()) ^ std::size_t{node.at}; })
+             [](const StepOf& node) { return std::hash<const void*>{}(node.held.get()) ^ std::size_t{node.at}; })
         .def("__repr__",
-             [](const NodeOf& node) { return "<keysquare.GameNode " + san_of(node).value_or("(start)") + ">"; })
-        .def("_repr_svg_", [](const NodeOf& node) { return diagram(position_of(node)); });
+             [](const StepOf& node) { return "<keysquare.GameStep " + san_of(node).value_or("(start)") + ">"; })
+        .def("_repr_svg_", [](const StepOf& node) { return diagram(position_of(node)); });
 }
 
 py::tuple stored(const HeldGame& held) {
@@ -247,37 +253,51 @@ void register_game(py::module_& module) {
                  if (start) held->game.set_start(*start);
                  return held;
              }),
-             py::arg("start") = py::none(), "A game without moves, from a position or from the start position of chess.");
+             py::arg("start") = py::none(),
+             "A game without moves, from a position or from the start position of chess.");
 
-    type.def_property_readonly("tags", [](const HeldGame& held) { return tags_of(held.game); },
-                               "The tags in the order in which they were read, a new dict; `set_tag` changes them.")
-        .def_property_readonly("start", [](const HeldGame& held) { return held.game.start(); }, "The start position.")
-        .def_property("result", [](const HeldGame& held) { return name(held.game.result()); }, &set_result,
-                      "\"1-0\", \"0-1\", \"1/2-1/2\", or \"*\" when it is unknown.")
-        .def_property_readonly("main_line", [](const HeldGame& held) { return held.game.main_line(); },
-                               "The moves of the game as it was played.")
-        .def_property_readonly("root", [](const std::shared_ptr<HeldGame>& held) { return NodeOf{held, root_node}; },
-                               "The node of the start position.")
-        .def_property_readonly("nodes", &nodes_of, "All nodes, the root first, every node after its parent.")
-        .def_property_readonly("number", [](const HeldGame& held) { return held.number; },
-                               "The number of the game in the text that it was read from, from 1; 0 when it was not read.")
-        .def_property_readonly("offset", [](const HeldGame& held) { return held.offset; },
-                               "Where the game begins in that text, in bytes.")
-        .def_property_readonly("notices",
-                               [](const HeldGame& held) {
-                                   py::list notices;
-                                   for (const InputError& notice : held.notices) notices.append(python_error(notice));
-                                   return notices;
-                               },
-                               "What was odd about the game though it was read, as InputError objects: `missing_result`, "
-                               "or the fault after which the moves were cut off.");
+    type.def_property_readonly(
+            "tags", [](const HeldGame& held) { return tags_of(held.game); },
+            "The tags in the order in which they were read, a new dict; `set_tag` changes them.")
+        .def_property_readonly(
+            "start", [](const HeldGame& held) { return held.game.start(); }, "The start position.")
+        .def_property(
+            "result", [](const HeldGame& held) { return name(held.game.result()); }, &set_result,
+            "\"1-0\", \"0-1\", \"1/2-1/2\", or \"*\" when it is unknown.")
+        .def_property_readonly(
+            "main_line", [](const HeldGame& held) { return held.game.main_line(); },
+            "The moves of the game as it was played.")
+        .def_property_readonly(
+            "root",
+            [](const std::shared_ptr<HeldGame>& held) {
+                return StepOf{held, root_step};
+            },
+            "The node of the start position.")
+        .def_property_readonly("steps", &steps_of, "All steps, the root first, every node after its parent.")
+        .def_property_readonly(
+            "number", [](const HeldGame& held) { return held.number; },
+            "The number of the game in the text that it was read from, from 1; 0 when it was not read.")
+        .def_property_readonly(
+            "offset", [](const HeldGame& held) { return held.offset; }, "Where the game begins in that text, in bytes.")
+        .def_property_readonly(
+            "notices",
+            [](const HeldGame& held) {
+                py::list notices;
+                for (const InputError& notice : held.notices) notices.append(python_error(notice));
+                return notices;
+            },
+            "What was odd about the game though it was read, as InputError objects: `missing_result`, "
+            "or the fault after which the moves were cut off.");
 
     type.def("positions", &positions_of, "The positions along the main line: the start, then one after each move.")
-        .def("set_tag", &set_tag, py::arg("name"), py::arg("value"), "Gives a tag its value, whether or not it had one.")
-        .def("pgn", [](const HeldGame& held) { return text_from(write_pgn(held.game)); },
-             "The game as PGN in export format (1994 PGN standard, 8.1), with an empty line at its end.");
+        .def("set_tag", &set_tag, py::arg("name"), py::arg("value"),
+             "Gives a tag its value, whether or not it had one.")
+        .def(
+            "pgn", [](const HeldGame& held) { return text_from(write_pgn(held.game)); },
+            "The game as PGN in export format (1994 PGN standard, 8.1), with an empty line at its end.");
 
-    type.def("__eq__", [](const HeldGame& a, const HeldGame& b) { return a.game == b.game; }, py::is_operator())
+    type.def(
+            "__eq__", [](const HeldGame& a, const HeldGame& b) { return a.game == b.game; }, py::is_operator())
         .def("__str__", [](const HeldGame& held) { return text_from(write_pgn(held.game)); })
         .def("__repr__", [](const HeldGame& held) { return text_from(in_short(held)); })
         .def("_repr_html_", &html_of)

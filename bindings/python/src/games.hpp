@@ -17,9 +17,9 @@ struct HeldGame {
     std::uint64_t offset = 0;
 };
 
-struct NodeOf {
+struct StepOf {
     std::shared_ptr<HeldGame> held;
-    NodeIndex at = root_node;
+    StepIndex at = root_step;
 };
 
 void register_game_reader(py::module_& module);

@@ -24,14 +24,15 @@ void register_moves(py::module_& module) {
             },
             "\"knight\", \"bishop\", \"rook\" or \"queen\", None for moves that promote nothing.")
         .def_property_readonly("castles", &Move::castles, "Whether the move is castling.")
-        .def_property_readonly("is_null", [](Move move) { return !move; },
-                               "Whether it is the null move \"--\", which stands in some variations of games.");
+        .def_property_readonly(
+            "is_null", [](Move move) { return !move; },
+            "Whether it is the null move \"--\", which stands in some variations of games.");
 
     type.def(
-        "san",
-        [](Move move, const Position& position) { return san(position, move_in(position, move)); },
+        "san", [](Move move, const Position& position) { return san(position, move_in(position, move)); },
         py::arg("position"),
-        "The move as SAN in export format (\"Nbd7\", \"exd6\", \"e8=Q+\", \"Qh7#\"), by the 1994 PGN standard, 8.2.3.\n\n"
+        "The move as SAN in export format (\"Nbd7\", \"exd6\", \"e8=Q+\", \"Qh7#\"), by the 1994 PGN standard, "
+        "8.2.3.\n\n"
         "Raises InputError (`illegal_move`) when the move is not legal in the position.");
 
     type.def(py::self == py::self)

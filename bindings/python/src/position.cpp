@@ -62,39 +62,44 @@ void register_position(py::module_& module) {
         .def_property_readonly("halfmove_clock", &Position::halfmove_clock,
                                "Plies since the last capture or pawn move.")
         .def_property_readonly("move_number", &Position::move_number, "The number of the move, from 1.")
-        .def_property_readonly("key", &Position::key,
-                               "A 64-bit number, the same for positions that are the same for repetition by the Laws of "
-                               "Chess (9.2.2), and different for others up to a collision.")
-        .def_property_readonly("in_check", [](const Position& position) { return in_check(position); },
-                               "Whether the mover stands in check.")
+        .def_property_readonly(
+            "key", &Position::key,
+            "A 64-bit number, the same for positions that are the same for repetition by the Laws of "
+            "Chess (9.2.2), and different for others up to a collision.")
+        .def_property_readonly(
+            "in_check", [](const Position& position) { return in_check(position); },
+            "Whether the mover stands in check.")
         .def_property_readonly("checkers", &checkers_of, "The squares of the men that give check.")
-        .def_property_readonly("is_checkmate", &is_checkmate, "Check, and no legal move.")
-        .def_property_readonly("is_stalemate", &is_stalemate, "No check, and no legal move.");
+        .def_property_readonly("is_mated", &is_mated, "Check, and no legal move.")
+        .def_property_readonly("is_stalemated", &is_stalemated, "No check, and no legal move.");
 
     type.def("piece_at", &Position::piece_at, py::arg("square"), "The piece on a square, None when it is empty.")
         .def("castling_rooks", &castling_rooks_of, py::arg("side"),
              "The squares of the rooks with which the side has kept the right to castle.")
-        .def("attackers_of", [](const Position& position, Square square, Side side) {
-                 return attackers_of(position, square, side);
-             },
-             py::arg("square"), py::arg("side"),
-             "The squares of the men of a side that attack a square; pins are not looked at.")
+        .def(
+            "attackers_of",
+            [](const Position& position, Square square, Side side) { return attackers_of(position, square, side); },
+            py::arg("square"), py::arg("side"),
+            "The squares of the men of a side that attack a square; pins are not looked at.")
         .def("pinned_men", &pinned_men, py::arg("side"), "The squares of the men that are pinned to their own king.")
-        .def("moves", [](const Position& position) { return legal_moves(position); },
-             "All legal moves, in an order that depends on the position alone.")
-        .def("move",
-             [](const Position& position, Text text) { return read_move(position, text.view).value(); },
-             py::arg("text"),
-             "The legal move that a text in SAN (as loosely written as PGN's import format allows) or coordinate "
-             "notation means.\n\nRaises InputError with the reason and the column.")
-        .def("after",
-             [](const Position& position, const MoveArgument& move) { return after(position, move_in(position, move)); },
-             py::arg("move"),
-             "The position after a move, given as SAN, as coordinate text or as a Move.\n\n"
-             "Raises InputError, whose reason says why the move is refused: `not_a_move`, `no_such_piece`, "
-             "`illegal_move`, `king_left_in_check`, `ambiguous_move`, `missing_promotion`.")
-        .def("passed", [](const Position& position) { return passed(position); },
-             "The same position with the move handed over; None when the mover is in check.")
+        .def(
+            "moves", [](const Position& position) { return legal_moves(position); },
+            "All legal moves, in an order that depends on the position alone.")
+        .def(
+            "move", [](const Position& position, Text text) { return read_move(position, text.view).value(); },
+            py::arg("text"),
+            "The legal move that a text in SAN (as loosely written as PGN's import format allows) or coordinate "
+            "notation means.\n\nRaises InputError with the reason and the column.")
+        .def(
+            "after",
+            [](const Position& position, const MoveArgument& move) { return after(position, move_in(position, move)); },
+            py::arg("move"),
+            "The position after a move, given as SAN, as coordinate text or as a Move.\n\n"
+            "Raises InputError, whose reason says why the move is refused: `not_a_move`, `no_such_piece`, "
+            "`illegal_move`, `king_left_in_check`, `ambiguous_move`, `missing_promotion`.")
+        .def(
+            "passed", [](const Position& position) { return passed(position); },
+            "The same position with the move handed over; None when the mover is in check.")
         .def("without", &position_without, py::arg("square"),
              "The same position with the man on a square taken off the board, the claim behind \"without this piece "
              "...\".\n\nRaises InputError for a king (`no_king`), and when the waiter would then be in check "

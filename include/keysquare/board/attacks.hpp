@@ -1,8 +1,8 @@
 // Attacks of every kind on any occupancy, and the lines between squares.
 //
 // Sliders use obstruction difference on four lines a square: the nearest man below and above on a line bound the
-// attacked stretch, and one subtraction of two bits marks it. The tables are 7 kB, so the library stays small, and there
-// are no magic numbers to trust. (Method: published by M. van Kervinck and G. Isenberg; from memory.)
+// attacked stretch, and one subtraction of two bits marks it. The tables are 7 kB, so the library stays small, and
+// there are no magic numbers to trust. (Method: published by M. van Kervinck and G. Isenberg; from memory.)
 #pragma once
 
 #include <array>
@@ -60,8 +60,7 @@ constexpr std::array<std::uint64_t, 64> make_leaps(std::initializer_list<std::ar
 inline constexpr auto lines = make_lines();
 inline constexpr auto knight_leaps =
     make_leaps({{1, 2}, {2, 1}, {2, -1}, {1, -2}, {-1, -2}, {-2, -1}, {-2, 1}, {-1, 2}});
-inline constexpr auto king_leaps =
-    make_leaps({{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}});
+inline constexpr auto king_leaps = make_leaps({{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}});
 inline constexpr std::array pawn_leaps{make_leaps({{-1, 1}, {1, 1}}), make_leaps({{-1, -1}, {1, -1}})};
 
 constexpr std::uint64_t line_attacks(const LineParts& line, std::uint64_t occupied) noexcept {
@@ -140,7 +139,7 @@ inline constexpr auto between_table = make_between();
 } // namespace detail
 
 /// The squares strictly between two squares of one rank, file or diagonal; empty when there is no such line.
-[[nodiscard]] constexpr Squares between(Square a, Square b) noexcept {
+[[nodiscard]] constexpr Squares squares_between(Square a, Square b) noexcept {
     return Squares{detail::between_table[static_cast<std::size_t>(a)][static_cast<std::size_t>(b)]};
 }
 

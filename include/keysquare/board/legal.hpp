@@ -11,9 +11,9 @@ namespace keysquare {
 /// What limits the mover's moves: checks and pins.
 struct Limits {
     Square king = Square::none;
-    Squares checkers;    ///< waiter's men that give check
-    Squares pinned;      ///< mover's men that may only move on the line through their king
-    Squares answers;     ///< where a man other than the king may go: every square, or those that answer the check
+    Squares checkers; ///< waiter's men that give check
+    Squares pinned;   ///< mover's men that may only move on the line through their king
+    Squares answers;  ///< where a man other than the king may go: every square, or those that answer the check
 
     explicit Limits(const Position& position) noexcept;
 };
@@ -43,11 +43,11 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
 [[nodiscard]] bool is_legal(const Position& position, Move move) noexcept;
 
 /// Check and no legal move.
-[[nodiscard]] inline bool is_checkmate(const Position& position) noexcept {
+[[nodiscard]] inline bool is_mated(const Position& position) noexcept {
     return in_check(position) && !has_legal_move(position);
 }
 /// No check and no legal move.
-[[nodiscard]] inline bool is_stalemate(const Position& position) noexcept {
+[[nodiscard]] inline bool is_stalemated(const Position& position) noexcept {
     return !in_check(position) && !has_legal_move(position);
 }
 

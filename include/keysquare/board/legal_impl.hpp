@@ -12,7 +12,7 @@ namespace detail {
     const Squares men = position.men(side);
     const Squares queens = men & position.men(Kind::queen);
     Squares attacked = pawn_attacks(side, men & position.men(Kind::pawn)) | king_attacks(position.king(side));
-    for (const Square from : men & position.men(Kind::knight)) attacked |= knight_attacks(from);
+    for (const Square from : men& position.men(Kind::knight)) attacked |= knight_attacks(from);
     for (const Square from : (men & position.men(Kind::bishop)) | queens) attacked |= bishop_attacks(from, occupied);
     for (const Square from : (men & position.men(Kind::rook)) | queens) attacked |= rook_attacks(from, occupied);
     return attacked;
@@ -21,12 +21,13 @@ namespace detail {
 /// The men of either side that stand alone between `king` and a slider of `attacker`.
 [[nodiscard]] inline Squares lone_blockers(const Position& position, Square king, Side attacker) noexcept {
     const Squares queens = position.men(Kind::queen);
-    const Squares snipers = position.men(attacker) &
-                            ((rook_attacks(king, {}) & (position.men(Kind::rook) | queens)) |
-                             (bishop_attacks(king, {}) & (position.men(Kind::bishop) | queens)));
+    const Squares snipers =
+        position.men(attacker) & ((rook_attacks(king, {}) & (position.men(Kind::rook) | queens)) |
+                                  (bishop_attacks(king, {}) & (position.men(Kind::bishop) | queens)));
     Squares blockers;
     for (const Square sniper : snipers)
-        if (const Squares men = between(king, sniper) & position.occupied(); men && !men.several()) blockers |= men;
+        if (const Squares men = squares_between(king, sniper) & position.occupied(); men && !men.several())
+            blockers |= men;
     return blockers;
 }
 
@@ -34,7 +35,8 @@ namespace detail {
 [[nodiscard]] inline Squares dangerous(const Position& position, Squares squares) noexcept {
     const Side waiter = position.waiter();
     const Squares occupied = position.occupied().without(position.king(position.mover()));
-    if (squares.count() > 3) return attacked_by(position, waiter, occupied) & squares; // one map is cheaper than many looks
+    if (squares.count() > 3)
+        return attacked_by(position, waiter, occupied) & squares; // one map is cheaper than many looks
     Squares danger;
     for (const Square square : squares)
         if (attackers_of(position, square, waiter, occupied)) danger |= Squares{square};
@@ -86,8 +88,10 @@ void each_pawn_move(const Position& position, Squares pawns, Squares allowed, Re
     each_pawn_step(side, single & allowed, advance, MoveType::plain, receiver);
     if (const Squares targets = single.moved(advance) & empty & double_rank & allowed)
         receiver.pawns(targets, 2 * advance, MoveType::double_step);
-    each_pawn_step(side, (pawns & ~file_squares(0)).moved(advance - 1) & enemies, advance - 1, MoveType::plain, receiver);
-    each_pawn_step(side, (pawns & ~file_squares(7)).moved(advance + 1) & enemies, advance + 1, MoveType::plain, receiver);
+    each_pawn_step(side, (pawns & ~file_squares(0)).moved(advance - 1) & enemies, advance - 1, MoveType::plain,
+                   receiver);
+    each_pawn_step(side, (pawns & ~file_squares(7)).moved(advance + 1) & enemies, advance + 1, MoveType::plain,
+                   receiver);
 }
 
 template <MoveReceiver Receiver>
@@ -114,14 +118,13 @@ void each_castling(const Position& position, const Limits& limits, Squares wante
         const Square king_target = move.target();
         if (!wanted.has(king_target)) continue;
         const Square rook_target = square_at(wing == Wing::short_ ? 5 : 3, rank_of(rook));
-        const Squares king_path = between(limits.king, king_target).with(king_target);
-        const Squares rook_path = between(rook, rook_target).with(rook_target);
+        const Squares king_path = squares_between(limits.king, king_target).with(king_target);
+        const Squares rook_path = squares_between(rook, rook_target).with(rook_target);
         const Squares others = position.occupied().without(limits.king).without(rook);
         if ((king_path | rook_path) & others) continue;
         if (dangerous(position, king_path)) continue;
         // In Chess960 the rook may have shielded the king's arrival square.
-        if (attackers_of(position, king_target, other(side), others.with(king_target).with(rook_target)))
-            continue;
+        if (attackers_of(position, king_target, other(side), others.with(king_target).with(rook_target))) continue;
         receiver.single(move);
     }
 }
@@ -133,8 +136,10 @@ inline Limits::Limits(const Position& position) noexcept {
     king = position.king(side);
     checkers = attackers_of(position, king, other(side));
     pinned = detail::lone_blockers(position, king, other(side)) & position.men(side);
-    if (!checkers) answers = all_squares;
-    else if (!checkers.several()) answers = between(king, checkers.first()) | checkers;
+    if (!checkers)
+        answers = all_squares;
+    else if (!checkers.several())
+        answers = squares_between(king, checkers.first()) | checkers;
 }
 
 template <MoveReceiver Receiver>
@@ -147,18 +152,18 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
     if (allowed) {
         const Squares free = own & ~limits.pinned;
         detail::each_pawn_move(position, free & position.men(Kind::pawn), allowed, receiver);
-        for (const Square pawn : limits.pinned & position.men(Kind::pawn))
+        for (const Square pawn : limits.pinned& position.men(Kind::pawn))
             detail::each_pawn_move(position, Squares{pawn}, allowed & line_through(limits.king, pawn), receiver);
-        for (const Square from : free & position.men(Kind::knight))
+        for (const Square from : free& position.men(Kind::knight))
             if (const Squares targets = knight_attacks(from) & allowed) receiver.piece(from, targets);
         const auto slide = [&](Square from, Squares attacks) {
             Squares targets = attacks & allowed;
             if (limits.pinned.has(from)) targets &= line_through(limits.king, from);
             if (targets) receiver.piece(from, targets);
         };
-        for (const Square from : own & position.men(Kind::bishop)) slide(from, bishop_attacks(from, occupied));
-        for (const Square from : own & position.men(Kind::rook)) slide(from, rook_attacks(from, occupied));
-        for (const Square from : own & position.men(Kind::queen)) slide(from, queen_attacks(from, occupied));
+        for (const Square from : own& position.men(Kind::bishop)) slide(from, bishop_attacks(from, occupied));
+        for (const Square from : own& position.men(Kind::rook)) slide(from, rook_attacks(from, occupied));
+        for (const Square from : own& position.men(Kind::queen)) slide(from, queen_attacks(from, occupied));
     }
     detail::each_en_passant(position, limits, wanted, receiver);
     if (Squares targets = king_attacks(limits.king) & ~own & wanted)

@@ -113,8 +113,7 @@ static_assert(std::is_trivially_copyable_v<Position>);
     const Squares queens = position.men(Kind::queen);
     return position.men(side) &
            ((pawn_attacks(other(side), square) & position.men(Kind::pawn)) |
-            (knight_attacks(square) & position.men(Kind::knight)) |
-            (king_attacks(square) & position.men(Kind::king)) |
+            (knight_attacks(square) & position.men(Kind::knight)) | (king_attacks(square) & position.men(Kind::king)) |
             (bishop_attacks(square, occupied) & (position.men(Kind::bishop) | queens)) |
             (rook_attacks(square, occupied) & (position.men(Kind::rook) | queens)));
 }
@@ -141,16 +140,16 @@ static_assert(std::is_trivially_copyable_v<Position>);
     return turned(position);
 }
 
-/// The position with the man on `square` taken off the board, the claim behind "without this piece ...". A castling right
-/// that needs the man goes with it. Precondition: not a king. The result may leave the waiter in check: test before use.
+/// The position with the man on `square` taken off the board, the claim behind "without this piece ...". A castling
+/// right that needs the man goes with it. Precondition: not a king. The result may leave the waiter in check: test
+/// before use.
 [[nodiscard]] inline Position without(const Position& position, Square square) noexcept {
     PositionParts parts = position.parts();
     parts.pieces[static_cast<std::size_t>(square)] = {};
     for (auto& rooks : parts.castling_rooks)
         for (Square& rook : rooks)
             if (rook == square) rook = Square::none;
-    if (parts.en_passant != Square::none &&
-        index(square) == index(parts.en_passant) - advance_of(position.mover()))
+    if (parts.en_passant != Square::none && index(square) == index(parts.en_passant) - advance_of(position.mover()))
         parts.en_passant = Square::none;
     return Position{parts};
 }

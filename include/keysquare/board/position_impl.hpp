@@ -136,8 +136,8 @@ inline Position after(const Position& before, Move move) noexcept {
         const int rook_file = move.type() == MoveType::castle_short ? 5 : 3;
         next.put(square_at(rook_file, rank_of(raw_target)), {side, Kind::rook});
     } else {
-        const Square victim = move.type() == MoveType::en_passant ? square_at(index(raw_target) - advance_of(side))
-                                                                  : raw_target;
+        const Square victim =
+            move.type() == MoveType::en_passant ? square_at(index(raw_target) - advance_of(side)) : raw_target;
         if (next.kind_at(victim) != Kind::none) {
             next.take(victim);
             irreversible = true;
@@ -152,8 +152,9 @@ inline Position after(const Position& before, Move move) noexcept {
         for (const Wing wing : all_wings)
             if (before.castling_rook(side, wing) == origin) next.drop_right(side, wing);
 
-    next.halfmove_clock_ =
-        irreversible ? std::uint16_t{0} : static_cast<std::uint16_t>(before.halfmove_clock_ + (before.halfmove_clock_ < 0xFFFF));
+    next.halfmove_clock_ = irreversible
+                               ? std::uint16_t{0}
+                               : static_cast<std::uint16_t>(before.halfmove_clock_ + (before.halfmove_clock_ < 0xFFFF));
     if (side == Side::black && before.move_number_ < 0xFFFF) ++next.move_number_;
     next.flip_mover();
     if (move.type() == MoveType::double_step) next.set_en_passant(square_at((index(origin) + index(raw_target)) / 2));

@@ -36,7 +36,14 @@ struct Piece {
 
 /// A square of the board, a1 = 0, b1 = 1, ..., h8 = 63, and `none`.
 enum class Square : std::uint8_t {
-    a1, b1, c1, d1, e1, f1, g1, h1, // clang-format off
+    a1,
+    b1,
+    c1,
+    d1,
+    e1,
+    f1,
+    g1,
+    h1, // clang-format off
     a2, b2, c2, d2, e2, f2, g2, h2,
     a3, b3, c3, d3, e3, f3, g3, h3,
     a4, b4, c4, d4, e4, f4, g4, h4,
@@ -65,10 +72,10 @@ enum class Square : std::uint8_t {
 
 /// "e4" for `Square::e4`, "-" for `Square::none`, as FEN writes it. The view points at static storage.
 [[nodiscard]] constexpr std::string_view name(Square square) noexcept {
-    constexpr std::string_view names =
-        "a1b1c1d1e1f1g1h1a2b2c2d2e2f2g2h2a3b3c3d3e3f3g3h3a4b4c4d4e4f4g4h4"
-        "a5b5c5d5e5f5g5h5a6b6c6d6e6f6g6h6a7b7c7d7e7f7g7h7a8b8c8d8e8f8g8h8";
-    return square == Square::none ? std::string_view{"-"} : names.substr(static_cast<std::size_t>(index(square)) * 2, 2);
+    constexpr std::string_view names = "a1b1c1d1e1f1g1h1a2b2c2d2e2f2g2h2a3b3c3d3e3f3g3h3a4b4c4d4e4f4g4h4"
+                                       "a5b5c5d5e5f5g5h5a6b6c6d6e6f6g6h6a7b7c7d7e7f7g7h7a8b8c8d8e8f8g8h8";
+    return square == Square::none ? std::string_view{"-"}
+                                  : names.substr(static_cast<std::size_t>(index(square)) * 2, 2);
 }
 
 /// The square that `text` names, or `Square::none` when it names none.

@@ -10,21 +10,21 @@ namespace keysquare {
 
 /// Why a position is refused. The first group can never be computed on; the second is refused only by the strict test.
 enum class PositionFault : std::uint8_t {
-    no_king,             ///< a side has no king
-    several_kings,       ///< a side has more than one king
-    too_many_men,        ///< a side has more than sixteen men
-    waiter_in_check,     ///< the side that is not to move stands in check
-    too_many_pawns,      ///< strict: more than eight pawns
-    too_many_promoted,   ///< strict: more promoted men than missing pawns
-    pawn_on_last_rank,   ///< strict: a pawn on the first or eighth rank
-    too_many_checks,     ///< strict: more than two men give check
-    impossible_castling, ///< strict: a right without its king and rook at home
+    no_king,              ///< a side has no king
+    several_kings,        ///< a side has more than one king
+    too_many_men,         ///< a side has more than sixteen men
+    waiter_in_check,      ///< the side that is not to move stands in check
+    too_many_pawns,       ///< strict: more than eight pawns
+    too_many_promoted,    ///< strict: more promoted men than missing pawns
+    pawn_on_last_rank,    ///< strict: a pawn on the first or eighth rank
+    too_many_checks,      ///< strict: more than two men give check
+    impossible_castling,  ///< strict: a right without its king and rook at home
     impossible_en_passant ///< strict: no pawn can just have made that double step
 };
 
 struct FaultyPosition {
     PositionFault fault;
-    Side side;                     ///< whose men are at fault
+    Side side;                    ///< whose men are at fault
     Square square = Square::none; ///< one square that shows the fault, where there is one
 };
 

@@ -26,12 +26,14 @@ struct Turn {
 
 /// The legal moves of one side, and which of them keep what the side has, by `value_of_move`.
 ///
-/// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where something is
-///   lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just because a capture was
-///   there to be made.
-/// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0 where
-///   it is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat unanswered
-///   is unsafe, but does not lose anything by itself.
+/// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where
+/// something is
+///   lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just because a capture
+///   was there to be made.
+/// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0
+/// where
+///   it is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat
+///   unanswered is unsafe, but does not lose anything by itself.
 /// A move whose search hit the node bound is neither safe nor losing.
 struct JudgedMoves {
     MoveList moves;

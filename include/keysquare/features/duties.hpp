@@ -17,7 +17,8 @@ using Duties = boost::container::small_vector<Duty, 32>;
 
 /// All duties of the men of `owner`, who is not to move in `attacker_to_move`. For every man D except the king, with
 /// D removed (where that leaves the owner's king unattacked), the other side to move:
-/// - a man X of the owner falls that did not: `exchange` on its square and its best capture by `value_of_move` win at least
+/// - a man X of the owner falls that did not: `exchange` on its square and its best capture by `value_of_move` win at
+/// least
 ///   `least_gain` now, and did not before. Kind: `guards_man` when D attacks X, directly or
 ///   through sliders of its own side; `blocks_line` when D stands between X and a slider of the other side;
 ///   `hinders_attacker` otherwise (D pins an attacker, say);
@@ -31,8 +32,8 @@ void find_duties_of(const Position& attacker_to_move, Duties& duties, const Opti
 /// - guard_duty: side = the other side, `removed` = the guard's square, line and gain hold in that counterfactual
 ///   position; pieces = the guard, then the man that falls (none for mates and promotions); squares = the target.
 /// - tied: a knight, bishop, rook or queen with a duty and at least one legal move, every one of which loses
-///   (`JudgedMoves`). A warning to its owner: the line is its least bad move with the punishment. pieces = it; squares = its
-///   duties' targets; numbers: duties, moves, least_loss.
+///   (`JudgedMoves`). A warning to its owner: the line is its least bad move with the punishment. pieces = it; squares
+///   = its duties' targets; numbers: duties, moves, least_loss.
 void find_guard_duties(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings);
 
 /// The duties of both sides, indexed by the owner's side; empty for a side whose opponent has no turn.
@@ -45,8 +46,8 @@ namespace detail {
 /// How D stands to X: guard (through own sliders too), shield, or neither.
 inline Detail kind_of_duty(const Position& position, Square guard, Square target) noexcept {
     const Piece man = position.piece_at(guard);
-    const Squares own_sliders = position.men(man.side) & (position.men(Kind::bishop) | position.men(Kind::rook) |
-                                                          position.men(Kind::queen));
+    const Squares own_sliders =
+        position.men(man.side) & (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen));
     if (attacks_of(man, guard, position.occupied() & ~own_sliders.without(target)).has(target) &&
         attacks_of(man, guard, {}).has(target))
         return Detail::guards_man;
@@ -76,8 +77,8 @@ inline MoveList queening_steps(const Position& position) noexcept {
     return steps;
 }
 
-/// The best capture of a man that falls: `exchange` on its square wins, and so does that capture. No line when it holds;
-/// when the search bound was too small, `complete` is false.
+/// The best capture of a man that falls: `exchange` on its square wins, and so does that capture. No line when it
+/// holds; when the search bound was too small, `complete` is false.
 inline Outcome fall_of(const Position& taker_to_move, Square square, const Options& options) noexcept {
     if (!exchange_wins(taker_to_move, square, options.least_gain, options.values)) return {};
     Outcome best = best_of(taker_to_move, captures_of(taker_to_move, square), options.bound, options.values);
@@ -116,8 +117,8 @@ inline void find_duties_of(const Position& attacker_to_move, Duties& duties, con
         }
         if (!mate_now)
             for (const Move mate : detail::mates_in_one(bare))
-                duties.push_back(
-                    {guard, mate.target(), Detail::stops_mate, value_of_move(bare, mate, options.bound, options.values)});
+                duties.push_back({guard, mate.target(), Detail::stops_mate,
+                                  value_of_move(bare, mate, options.bound, options.values)});
         for (const Move step : detail::queening_steps(bare)) {
             if (!wins(bare, step).holds) continue;
             const Verdict before = is_legal(now, step) ? wins(now, step) : Verdict{};

@@ -114,9 +114,9 @@ enum class Measure : std::uint8_t {
     bishops_of_other, ///< bishops of the other side on the colour
     rooks,
     minors,
-    pawns,         ///< more pawns for `side` (may be negative)
-    material,      ///< balance in pawns for `side`
-    compensation,  ///< points of the published formula
+    pawns,        ///< more pawns for `side` (may be negative)
+    material,     ///< balance in pawns for `side`
+    compensation, ///< points of the published formula
     // material and exchange_imbalance
     queens,
     exchanges, ///< how many times one side is the exchange up
@@ -154,12 +154,13 @@ struct Placed {
 ///
 /// What holds for every finding, and what the tests check with an independent program:
 /// - `line` is legal from the position; from the position with the move handed over where `after_pass`; with the man on
-///   `removed` taken off the board first where that is set (a counterfactual: "without this piece ..."). It starts with a
-///   move of `side`, and `gain` is what it wins for `side` in pawns; with `mate` it ends in checkmate by `side`;
+///   `removed` taken off the board first where that is set (a counterfactual: "without this piece ..."). It starts with
+///   a move of `side`, and `gain` is what it wins for `side` in pawns; with `mate` it ends in checkmate by `side`;
 /// - no reply inside the search bound does better for the other side than `gain` says;
-/// - a warning (`poisoned`, `denied_square`, `tied`, and `locked` pairs) is told from the view of the side that must beware:
-///   `gain` is zero or less, or `mated` is set; the first move is the mistake of `side`, the rest shows why, and `side` can
-///   do no better after that move;
+/// - a warning (`poisoned`, `denied_square`, `tied`, and `locked` pairs) is told from the view of the side that must
+/// beware:
+///   `gain` is zero or less, or `mated` is set; the first move is the mistake of `side`, the rest shows why, and `side`
+///   can do no better after that move;
 /// - `point` is a second line from the same place that shows the idea when the other side plays along; it is legal, but
 ///   nothing is claimed about the replies in it;
 /// - a finding without a line is a count: `squares` holds the squares that were counted, `numbers` the counts.

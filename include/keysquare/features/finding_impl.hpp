@@ -6,11 +6,13 @@
 namespace keysquare {
 
 inline std::string_view name(Theme theme) noexcept {
-    constexpr std::string_view names[] = {
-        "hanging",      "poisoned",       "loose",           "guard_duty",    "overloaded",    "tied",
-        "mutual_guards", "shield_pair",   "square_control",  "colour_complex", "guardian",     "denied_square",
-        "rook_scope",   "stuffed_rooks",  "open_file",       "seventh_rank",  "doubled_rooks", "connected_rooks",
-        "entry_square", "material",       "exchange_imbalance"};
+    constexpr std::string_view names[] = {"hanging",        "poisoned",      "loose",
+                                          "guard_duty",     "overloaded",    "tied",
+                                          "mutual_guards",  "shield_pair",   "square_control",
+                                          "colour_complex", "guardian",      "denied_square",
+                                          "rook_scope",     "stuffed_rooks", "open_file",
+                                          "seventh_rank",   "doubled_rooks", "connected_rooks",
+                                          "entry_square",   "material",      "exchange_imbalance"};
     static_assert(std::size(names) == static_cast<std::size_t>(Theme::end_));
     return theme < Theme::end_ ? names[static_cast<std::size_t>(theme)] : std::string_view{};
 }
@@ -61,12 +63,15 @@ inline std::string_view name(Detail detail) noexcept {
 }
 
 inline std::string_view name(Measure measure) noexcept {
-    constexpr std::string_view names[] = {
-        "attackers", "guards",       "duties",      "moves",           "safe_moves", "losing_moves",     "least_loss",
-        "held",      "held_by_other", "held_without", "change",         "holes",      "fixed_pawns",      "pawns_on_colour",
-        "bishops",   "bishops_of_other", "rooks",    "minors",          "pawns",      "material",         "compensation",
-        "queens",    "exchanges",    "bishop_pairs", "outposts",       "passed_pawns", "missing_shield",  "bearing_men",
-        "weak_pawns", "rook_files",  "attacked",     "attacked_by_other", "attacked_without"};
+    constexpr std::string_view names[] = {"attackers",       "guards",          "duties",         "moves",
+                                          "safe_moves",      "losing_moves",    "least_loss",     "held",
+                                          "held_by_other",   "held_without",    "change",         "holes",
+                                          "fixed_pawns",     "pawns_on_colour", "bishops",        "bishops_of_other",
+                                          "rooks",           "minors",          "pawns",          "material",
+                                          "compensation",    "queens",          "exchanges",      "bishop_pairs",
+                                          "outposts",        "passed_pawns",    "missing_shield", "bearing_men",
+                                          "weak_pawns",      "rook_files",      "attacked",       "attacked_by_other",
+                                          "attacked_without"};
     static_assert(std::size(names) == static_cast<std::size_t>(Measure::end_));
     return measure < Measure::end_ ? names[static_cast<std::size_t>(measure)] : std::string_view{};
 }

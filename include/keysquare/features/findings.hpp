@@ -14,8 +14,8 @@
 
 namespace keysquare {
 
-/// All findings of a position, ranked, into a vector that is cleared first. Reuse the vector and nothing is allocated. Any
-/// position that `read_fen` accepts will do. Claims that need a pass are left out while the mover is in check.
+/// All findings of a position, ranked, into a vector that is cleared first. Reuse the vector and nothing is allocated.
+/// Any position that `read_fen` accepts will do. Claims that need a pass are left out while the mover is in check.
 void findings(const Position& position, Findings& found, const Options& options = {});
 
 /// The same as a value, for a single position.

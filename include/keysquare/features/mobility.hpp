@@ -54,12 +54,14 @@ struct Mobility {
 
 /// The mobility of the piece on `square`. `duties`: those of its side.
 ///
-/// Verdicts in order: own man; illegal (pinned, unanswered check, attacked square for a king); held, when the captures that
-/// follow on the arrival square (`exchange` after the move) win at least `least_gain` more than the move took; then the move
-/// is judged by `resolve` (`JudgedMoves`):
-/// - when it loses, it gives up a duty if a reply that wins enough arrives on a target of the piece's duties, or on a man that
+/// Verdicts in order: own man; illegal (pinned, unanswered check, attacked square for a king); held, when the captures
+/// that follow on the arrival square (`exchange` after the move) win at least `least_gain` more than the move took;
+/// then the move is judged by `resolve` (`JudgedMoves`):
+/// - when it loses, it gives up a duty if a reply that wins enough arrives on a target of the piece's duties, or on a
+/// man that
 ///   it guarded, and no longer guards; otherwise the square is denied by tactics;
-/// - when it is safe, the square is denied by tactics all the same if a quiet answer (`quiet_refutation`) leaves the side at
+/// - when it is safe, the square is denied by tactics all the same if a quiet answer (`quiet_refutation`) leaves the
+/// side at
 ///   least `least_gain` below its baseline (a fork, pin, skewer or trap; what teachers call indirect control);
 /// - a move that is neither only neglects something else. What is left is open. Promotions are judged as queens.
 [[nodiscard]] Mobility mobility(const BoardView& view, Square square, const Duties& duties);
@@ -67,8 +69,8 @@ struct Mobility {
 /// Convenience for a single question; works the view and the duties out first.
 [[nodiscard]] Mobility mobility(const Position& position, Square square, const Options& options = {});
 
-/// Theme `denied_square`, for a knight, bishop, rook or queen: a square denied to it by tactics, one finding a square. A
-/// warning to the piece's side; pieces = the piece; squares = the square; number: least_loss.
+/// Theme `denied_square`, for a knight, bishop, rook or queen: a square denied to it by tactics, one finding a square.
+/// A warning to the piece's side; pieces = the piece; squares = the square; number: least_loss.
 void find_denied_square(const BoardView& view, const Mobility& mobility, Findings& findings);
 
 } // namespace keysquare

@@ -6,9 +6,9 @@
 namespace keysquare {
 
 inline std::string_view name(SquareVerdict verdict) noexcept {
-    constexpr std::string_view names[] = {"open",          "neglects",        "own_man",           "pinned",
-                                          "unanswered_check", "held_by_pawn", "held_by_minor",     "held",
-                                          "gives_up_duty", "denied_by_tactics", "undecided"};
+    constexpr std::string_view names[] = {
+        "open", "neglects",      "own_man",           "pinned",   "unanswered_check", "held_by_pawn", "held_by_minor",
+        "held", "gives_up_duty", "denied_by_tactics", "undecided"};
     return names[static_cast<std::size_t>(verdict)];
 }
 
@@ -38,10 +38,14 @@ class MobilitySurvey {
             if (mobility.destinations.size() == mobility.destinations.capacity()) break;
             Destination& destination = mobility.destinations.emplace_back();
             destination.square = to;
-            if (legal.has(to)) judge(move_to[static_cast<std::size_t>(to)], destination);
-            else if (position_.men(piece_.side).has(to)) destination.verdict = SquareVerdict::own_man;
-            else if (piece_.kind == Kind::king) destination.verdict = held_by(attackers_without_king(to));
-            else destination.verdict = checked && !pinned ? SquareVerdict::unanswered_check : SquareVerdict::pinned;
+            if (legal.has(to))
+                judge(move_to[static_cast<std::size_t>(to)], destination);
+            else if (position_.men(piece_.side).has(to))
+                destination.verdict = SquareVerdict::own_man;
+            else if (piece_.kind == Kind::king)
+                destination.verdict = held_by(attackers_without_king(to));
+            else
+                destination.verdict = checked && !pinned ? SquareVerdict::unanswered_check : SquareVerdict::pinned;
         }
     }
 
@@ -82,13 +86,14 @@ class MobilitySurvey {
         } else if (judged_.is_safe(at)) {
             find_quiet_refutation(move, arrived, won, destination);
         } else {
-            destination.verdict = judged_.verdicts[at] == JudgedMoves::neglecting ? SquareVerdict::neglects
-                                                                                  : SquareVerdict::undecided;
+            destination.verdict =
+                judged_.verdicts[at] == JudgedMoves::neglecting ? SquareVerdict::neglects : SquareVerdict::undecided;
         }
     }
 
     /// A duty when a reply that wins enough arrives on something that the piece held and holds no longer.
-    [[nodiscard]] SquareVerdict reason_of_loss(Move move, const Position& arrived, int won, Destination& destination) const {
+    [[nodiscard]] SquareVerdict reason_of_loss(Move move, const Position& arrived, int won,
+                                               Destination& destination) const {
         const int too_much = won - judged_.baseline() + 1;
         Bound rest = options_.bound; // the reply is the first ply of the search that judged the move
         --rest.plies;
@@ -104,7 +109,8 @@ class MobilitySurvey {
     }
 
     [[nodiscard]] bool held_before(Square square) const noexcept {
-        return std::ranges::any_of(duties_, [&](const Duty& duty) { return duty.guard == from_ && duty.target == square; }) ||
+        return std::ranges::any_of(duties_,
+                                   [&](const Duty& duty) { return duty.guard == from_ && duty.target == square; }) ||
                (position_.men(piece_.side).has(square) && guards(position_, from_, square));
     }
     [[nodiscard]] bool guards(const Position& position, Square guard, Square square) const noexcept {
@@ -113,8 +119,8 @@ class MobilitySurvey {
 
     void find_quiet_refutation(Move move, const Position& arrived, int won, Destination& destination) const {
         const int ceiling = judged_.baseline() - won - options_.least_gain;
-        const Outcome refuted = quiet_refutation(arrived, move.target(), ceiling, options_.least_gain, options_.bound,
-                                                 options_.values);
+        const Outcome refuted =
+            quiet_refutation(arrived, move.target(), ceiling, options_.least_gain, options_.bound, options_.values);
         if (refuted.line.empty()) return;
         destination.verdict = SquareVerdict::denied_by_tactics;
         destination.outcome = preceded_by(move, won, refuted);

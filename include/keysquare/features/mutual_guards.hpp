@@ -10,16 +10,18 @@ namespace keysquare {
 /// mutual_guards: two men other than the king attack each other's square. Detail:
 /// - `locked`: each is needed (with either removed, the other hangs) and every legal move of either loses
 ///   (`JudgedMoves`); there is at least one. A warning to their owner: the line is the least bad of these moves.
-/// - `pressured`: the other side attacks at least one of them, and they are not locked. The moves that do not lose (those
+/// - `pressured`: the other side attacks at least one of them, and they are not locked. The moves that do not lose
+/// (those
 ///   that capture with profit or keep the guard, mostly) are counted in safe_moves and their arrival squares listed.
 /// - `only_each_other`: two pieces (no pawns) that are not attacked and have no other guard.
-/// Pairs that are not attacked and have other guards are not reported, nor pairs of pawn and piece that are not attacked.
+/// Pairs that are not attacked and have other guards are not reported, nor pairs of pawn and piece that are not
+/// attacked.
 ///
-/// shield_pair: A has the duty to guard B, and B the duty to block a line to A (the relation of kinds that can't guard each
-/// other). Detail `locked` or `pressured` as above.
+/// shield_pair: A has the duty to guard B, and B the duty to block a line to A (the relation of kinds that can't guard
+/// each other). Detail `locked` or `pressured` as above.
 ///
-/// side = the owner; pieces = the two, guard before shield, else in square order; numbers: moves, safe_moves, attackers (of
-/// both together), and least_loss when locked; squares = the arrival squares of the moves that do not lose.
+/// side = the owner; pieces = the two, guard before shield, else in square order; numbers: moves, safe_moves, attackers
+/// (of both together), and least_loss when locked; squares = the arrival squares of the moves that do not lose.
 void find_mutual_guards(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -89,8 +91,8 @@ inline void find_mutual_guards(const BoardView& view, const std::array<Duties, 2
         const Duties& own = duties[index(owner)];
         const Squares men = position.men(owner) & ~position.men(Kind::king);
         for (const Square a : men) {
-            const Squares partners = attacks_of(position.piece_at(a), a, position.occupied()) &
-                                     attackers_of(position, a, owner) & men;
+            const Squares partners =
+                attacks_of(position.piece_at(a), a, position.occupied()) & attackers_of(position, a, owner) & men;
             for (const Square b : partners) {
                 if (index(b) < index(a) || !detail::is_worth_telling(position, a, b)) continue;
                 const bool needed = detail::has_duty(own, a, b) && detail::has_duty(own, b, a);

@@ -5,10 +5,11 @@
 
 namespace keysquare {
 
-/// Theme `overloaded`, for both sides: a man D with duties towards two or more targets, and a move of the other side to one
-/// of these targets (a capture, a check on the mating square, a step to the last rank) such that
+/// Theme `overloaded`, for both sides: a man D with duties towards two or more targets, and a move of the other side to
+/// one of these targets (a capture, a check on the mating square, a step to the last rank) such that
 /// - by `resolve` the move wins at least `least_gain` against every reply, and
-/// - if D takes there, which is legal, the other side goes on to win at least `least_gain` in all, or mates, with a move
+/// - if D takes there, which is legal, the other side goes on to win at least `least_gain` in all, or mates, with a
+/// move
 ///   to another of D's targets on the way: D has done one duty and failed the other.
 ///
 /// side = the other side; line and gain = that move and the best replies; `point` = what happens when D takes;
@@ -42,8 +43,8 @@ inline Line failed_duty(const Position& position, Move first, Square guard, Squa
     for (const Move take : captures_of(offered, first.target())) {
         if (take.origin() != guard) continue;
         const Outcome rest = resolve(after(offered, take), options.bound, options.values);
-        const int total = immediate_gain(position, first, options.values) -
-                          immediate_gain(offered, take, options.values) + rest.gain;
+        const int total =
+            immediate_gain(position, first, options.values) - immediate_gain(offered, take, options.values) + rest.gain;
         if (!rest.complete || !(rest.mate || total >= options.least_gain)) continue;
         if (!arrives_on(rest.line, other_targets)) continue;
         Line line{first, take};
@@ -80,7 +81,7 @@ inline void add_if_overloaded(const BoardView& view, Square guard, Squares targe
     finding.point = point;
     finding.squares = targets;
     finding.pieces.push_back({guard, man});
-    for (const Square target : targets & view.position().men(man.side))
+    for (const Square target : targets& view.position().men(man.side))
         if (finding.pieces.size() < finding.pieces.capacity())
             finding.pieces.push_back({target, view.position().piece_at(target)});
     finding.count(Measure::duties, targets.count());

@@ -10,13 +10,13 @@ namespace keysquare {
 enum class Safety : std::uint8_t {
     safe,     ///< none of the below
     hanging,  ///< `exchange` on its square wins, and so does the best first capture by what follows on it
-    poisoned, ///< `exchange` on its square wins, but no capture there wins anything by what follows on it, and the taker has
-              ///< a better move elsewhere (an equally good one, where the capture costs nothing)
-    unclear   ///< the search bound was too small to say
+    poisoned, ///< `exchange` on its square wins, but no capture there wins anything by what follows on it, and the
+              ///< taker has a better move elsewhere (an equally good one, where the capture costs nothing)
+    unclear ///< the search bound was too small to say
 };
 
-/// The safety of the man on `square`, with the best capture of it and what follows: `value_of_move`, unless that wins and a
-/// quiet answer to the capture (`quiet_refutation`) leaves less than `least_gain`.
+/// The safety of the man on `square`, with the best capture of it and what follows: `value_of_move`, unless that wins
+/// and a quiet answer to the capture (`quiet_refutation`) leaves less than `least_gain`.
 struct SafetyOfMan {
     Safety safety = Safety::safe;
     Outcome capture; ///< for the taker; its line starts with the best capture. Empty when `exchange` wins nothing
@@ -29,8 +29,9 @@ struct SafetyOfMan {
 /// Themes `hanging`, `poisoned`, `loose`, for both sides.
 ///
 /// - hanging: side = the taker; pieces = the man, its best taker; gain and line = the capture and the best replies;
-///   detail = why it falls: `en_passant`; `unguarded` (no man guards it); `guard_pinned` (guards, but none may recapture);
-///   `cheaper_attacker` (the taker is worth less than the man); `outnumbered` otherwise. Numbers: attackers, guards.
+///   detail = why it falls: `en_passant`; `unguarded` (no man guards it); `guard_pinned` (guards, but none may
+///   recapture); `cheaper_attacker` (the taker is worth less than the man); `outnumbered` otherwise. Numbers:
+///   attackers, guards.
 /// - poisoned: side = the tempted taker, gain <= 0, line = the best capture and its refutation.
 /// - loose: a knight, bishop, rook or queen that no man guards and none attacks (pins are not looked at); side = the
 ///   other side, for whom it is a target; detail: `at_home` on its side's first rank, else `in_play`. No line.
@@ -69,7 +70,8 @@ inline bool has_other_move(const Position& position, Square square, int threshol
     return false;
 }
 
-inline Detail why_it_hangs(const Position& position, Square square, const Outcome& capture, const Options& options) noexcept {
+inline Detail why_it_hangs(const Position& position, Square square, const Outcome& capture,
+                           const Options& options) noexcept {
     const Move first = capture.line.front();
     if (first.type() == MoveType::en_passant) return Detail::en_passant;
     const Side owner = position.waiter();
@@ -87,8 +89,10 @@ inline SafetyOfMan safety_of(const Position& taker_to_move, Square square, const
     if (!exchange_wins(taker_to_move, square, options.least_gain, options.values)) return result;
     result.capture = detail::best_capture(taker_to_move, square, options);
     const Outcome& capture = result.capture;
-    if (!capture.complete) result.safety = Safety::unclear;
-    else if (capture.mate || (!capture.mated && capture.gain >= options.least_gain)) result.safety = Safety::hanging;
+    if (!capture.complete)
+        result.safety = Safety::unclear;
+    else if (capture.mate || (!capture.mated && capture.gain >= options.least_gain))
+        result.safety = Safety::hanging;
     else if (capture.mated || capture.gain <= 0) {
         // Where something is lost anyway, a capture that loses less than everything else is no mistake.
         const int better = capture.mated ? -detail::mate_line : (std::min)(0, capture.gain + 1);

@@ -9,17 +9,21 @@ namespace keysquare {
 /// The mobility of every rook of one side.
 using RookMobilities = boost::container::static_vector<Mobility, 10>;
 
-/// The themes of the rooks of `side`, from their mobilities (common practice, no source, where no definition is quoted):
+/// The themes of the rooks of `side`, from their mobilities (common practice, no source, where no definition is
+/// quoted):
 ///
 /// - rook_scope, one a rook: squares = its `Mobility::scope()`; numbers: moves (legal), safe_moves.
-/// - stuffed_rooks: every rook that has a legal move has no square in its scope, there is one with a move, and the least bad
-///   of these moves loses. A warning; line = that move with its punishment; pieces = these rooks; squares = where they could
-///   go; numbers: moves, rooks, least_loss.
+/// - stuffed_rooks: every rook that has a legal move has no square in its scope, there is one with a move, and the
+/// least bad
+///   of these moves loses. A warning; line = that move with its punishment; pieces = these rooks; squares = where they
+///   could go; numbers: moves, rooks, least_loss.
 /// - open_file, one a rook, the first that holds: `on_open_file`, `on_half_open_file`, `can_take_open_file`,
 ///   `can_take_half_open_file` (a square of its scope lies on such a file); squares = that file, or those squares.
-/// - seventh_rank: a rook on its seventh rank while the other king stands on the eighth, or a pawn of the other side on the
+/// - seventh_rank: a rook on its seventh rank while the other king stands on the eighth, or a pawn of the other side on
+/// the
 ///   seventh; squares = the rank.
-/// - doubled_rooks: two rooks on a file, connected_rooks: on a rank, nothing between them; squares = between and on them.
+/// - doubled_rooks: two rooks on a file, connected_rooks: on a rank, nothing between them; squares = between and on
+/// them.
 /// - entry_square: squares of its scope on the last three ranks, on an open or half-open file.
 /// side = the rooks' side, pieces = the rooks.
 void find_rook_themes(const BoardView& view, Side side, const RookMobilities& rooks, Findings& findings);
@@ -28,7 +32,8 @@ void find_rook_themes(const BoardView& view, Side side, const RookMobilities& ro
 
 namespace detail {
 
-inline Finding rook_finding(Theme theme, Side side, const Mobility& rook, Squares squares, Detail detail = Detail::none) {
+inline Finding rook_finding(Theme theme, Side side, const Mobility& rook, Squares squares,
+                            Detail detail = Detail::none) {
     Finding finding;
     finding.theme = theme;
     finding.detail = detail;
@@ -129,7 +134,7 @@ inline void add_rook_pairs(const Position& position, Side side, const RookMobili
             const Square b = second.piece.square;
             if (index(a) >= index(b) || !rook_attacks(a, position.occupied()).has(b)) continue;
             const Theme theme = file_of(a) == file_of(b) ? Theme::doubled_rooks : Theme::connected_rooks;
-            Finding finding = rook_finding(theme, side, first, between(a, b).with(a).with(b));
+            Finding finding = rook_finding(theme, side, first, squares_between(a, b).with(a).with(b));
             finding.pieces.push_back(second.piece);
             findings.push_back(finding);
         }

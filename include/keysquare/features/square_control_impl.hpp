@@ -71,7 +71,7 @@ inline ControlReader::ControlReader(const Position& position, const Values& valu
         const Square king = position.king(side);
         check_ = check_ || attackers_of(position, king, other(side));
         for (const Square slider : position.men(other(side)) & sliders_seen(king, {})) {
-            const Squares path = between(king, slider);
+            const Squares path = squares_between(king, slider);
             const Squares blockers = path & position.occupied();
             lines_.push_back({slider, path, blockers});
             near_kings_ |= blockers.with(slider);
@@ -126,7 +126,7 @@ inline bool ControlReader::plain_swap(Square square, const Reach& reach) const n
         if (!(line.blockers & ~all) && !line.path.has(square) && line.slider != square) return false;
     for (const Square slider : reach.support) {
         const Piece last = position_.piece_at(slider);
-        for (const Square before : between(square, slider) & all) {
+        for (const Square before : squares_between(square, slider) & all) {
             const Piece first = position_.piece_at(before);
             if (first.side != last.side || first.kind == Kind::king || values_[first.kind] > values_[last.kind])
                 return false;

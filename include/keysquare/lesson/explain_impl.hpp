@@ -8,8 +8,7 @@ namespace keysquare {
 namespace detail {
 
 /// "a1", "a1 and e1", "a1, d1 and e1" from a list of words.
-template <class Words>
-std::string listed(const Words& words) {
+template <class Words> std::string listed(const Words& words) {
     std::string text;
     std::size_t at = 0;
     for (const auto& word : words) {
@@ -43,8 +42,7 @@ inline std::string piece_name(Placed placed) {
 }
 
 /// "the rooks on a1 and e1", "the rook on d8 and the bishop on d5".
-template <class Pieces>
-std::string piece_names(const Pieces& pieces) {
+template <class Pieces> std::string piece_names(const Pieces& pieces) {
     boost::container::static_vector<std::string, 8> words;
     bool one_kind = pieces.size() > 1;
     for (const Placed& placed : pieces) one_kind = one_kind && placed.piece.kind == pieces.front().piece.kind;
@@ -102,8 +100,8 @@ class SentenceWriter {
         if (key == "line") return line_text(from_, f.line);
         if (key == "point") return line_text(from_, f.point);
         if (key == "punish") return punishment();
-        if (key == "win") return f.mate ? std::string{"force mate"} : "win " + worth(f.gain);
-        if (key == "wins") return f.mate ? std::string{"leads to mate"} : "wins " + worth(f.gain);
+        if (key == "win") return f.mate ? f.line.size() == 1 ? "mate" : "force mate" : "win " + worth(f.gain);
+        if (key == "wins") return f.mate ? f.line.size() == 1 ? "mates" : "leads to mate" : "wins " + worth(f.gain);
         if (key == "loses") return loses();
         if (key == "count") return who_is_ahead();
         if (key == "ledger") return ledger();
@@ -130,7 +128,8 @@ class SentenceWriter {
         const int lead = finding_.number(Measure::material);
         if (lead == 0) return "the count of material is level";
         const Side leader = lead > 0 ? finding_.side : other(finding_.side);
-        return side_name(leader) + " is " + counted(lead > 0 ? lead : -lead, "pawn") + " ahead by the count of material";
+        return side_name(leader) + " is " + counted(lead > 0 ? lead : -lead, "pawn") +
+               " ahead by the count of material";
     }
 
     /// The items of the exchange ledger that speak for the side that is the exchange down.
@@ -142,8 +141,10 @@ class SentenceWriter {
         if (const int pawns = for_giver ? f.number(Measure::pawns) : -f.number(Measure::pawns); pawns > 0)
             items.push_back(counted(pawns, "pawn"));
         if (f.number(Measure::bishop_pairs) > 0) items.emplace_back("the bishop pair");
-        if (const int outposts = f.number(Measure::outposts); outposts > 0) items.push_back(counted(outposts, "outpost"));
-        if (const int passed = f.number(Measure::passed_pawns); passed > 0) items.push_back(counted(passed, "passed pawn"));
+        if (const int outposts = f.number(Measure::outposts); outposts > 0)
+            items.push_back(counted(outposts, "outpost"));
+        if (const int passed = f.number(Measure::passed_pawns); passed > 0)
+            items.push_back(counted(passed, "passed pawn"));
         if (f.number(Measure::missing_shield) > 0) items.emplace_back("a less sheltered enemy king");
         if (const int men = f.number(Measure::bearing_men); men > 0)
             items.push_back(counted(men, "piece") + " bearing on the king");
@@ -177,8 +178,10 @@ inline std::string line_text(const Position& from, const Line& line) {
     Position position = from;
     for (const Move move : line) {
         if (!text.empty()) text += ' ';
-        if (position.mover() == Side::white) text += std::to_string(position.move_number()) + '.';
-        else if (text.empty()) text += std::to_string(position.move_number()) + "...";
+        if (position.mover() == Side::white)
+            text += std::to_string(position.move_number()) + '.';
+        else if (text.empty())
+            text += std::to_string(position.move_number()) + "...";
         text += san(position, move);
         position = after(position, move);
     }

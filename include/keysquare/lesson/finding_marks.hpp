@@ -18,8 +18,9 @@ inline constexpr std::size_t most_findings_with_replies = 3;
 /// - the main piece in a ring, the further pieces outlined, the removed piece crossed out;
 /// - the squares that were counted: a dot on an empty one, a dotted outline round a man;
 /// - the first move of the line as a solid arrow, the reply as a dashed one.
-/// Of several findings, the i-th has the number i at its main piece (or at its first square, when it has no piece) and on
-/// its arrows, counting from `first_number`. What two findings share is drawn once, an arrow with the first one's number.
+/// Of several findings, the i-th has the number i at its main piece (or at its first square, when it has no piece) and
+/// on its arrows, counting from `first_number`. What two findings share is drawn once, an arrow with the first one's
+/// number.
 void add_finding_marks(const Position& position, std::span<const Finding> findings, DiagramOptions& options,
                        int first_number = 1);
 
@@ -54,7 +55,8 @@ class FindingMarks {
         if (alone_ || counted.count() <= most_squares_shown_together)
             for (const Square square : counted)
                 mark(square, position_.piece_at(square) ? MarkStyle::dotted_outline : MarkStyle::dot);
-        else if (!marked && number > 0) put(counted.first(), MarkStyle::bare, number);
+        else if (!marked && number > 0)
+            put(counted.first(), MarkStyle::bare, number);
         if (!finding.line.empty()) arrow(finding.line[0], LineStyle::solid, number);
         if (replies_ && finding.line.size() > 1) arrow(finding.line[1], LineStyle::dashed, number);
     }
@@ -63,8 +65,10 @@ class FindingMarks {
     void put(Square square, MarkStyle style, int number) {
         const auto same = [&](const SquareMark& that) { return that.square == square && that.style == style; };
         const auto known = std::find_if(options_.marks.begin(), options_.marks.end(), same);
-        if (known == options_.marks.end()) options_.marks.push_back({square, style, number});
-        else if (number > 0) options_.marks.push_back({square, MarkStyle::bare, number});
+        if (known == options_.marks.end())
+            options_.marks.push_back({square, style, number});
+        else if (number > 0)
+            options_.marks.push_back({square, MarkStyle::bare, number});
     }
 
     void arrow(Move move, LineStyle style, int number) {

@@ -8,16 +8,18 @@
 
 namespace keysquare {
 
-/// The sentence for findings of one theme and detail (`Detail::none` fits every detail; the first row that fits counts).
+/// The sentence for findings of one theme and detail (`Detail::none` fits every detail; the first row that fits
+/// counts).
 ///
 /// Placeholders, all filled from the finding alone:
 /// {Side} {Other}: "White"; {man} {second}: "the knight on d6", the first and second piece, {Man} with a capital;
 /// {pieces}: all pieces, "the rooks on a1 and e1"; {others}: all but the first; {squares}: "d5 and e8";
 /// {move}: the first move of the line; {line} {point}: the moves of the line and of the point;
-/// {win}: "win a pawn", "mate"; {wins}: the same in the third person; {loses}: "loses a pawn", "gets mated", "wins nothing";
-/// {count}: who is ahead by the count of material; {ledger}: what the side that is the exchange down has for it;
-/// {punish}: what follows on the first move of the line, in brackets; {file}: the files of the squares, "c-file"; {colour}: "dark"; {name of a measure}: its count;
-/// {measure:thing}: the count with its noun, "no safe move", "one safe move", "7 safe moves".
+/// {win}: "win a pawn", "mate"; {wins}: the same in the third person; {loses}: "loses a pawn", "gets mated", "wins
+/// nothing"; {count}: who is ahead by the count of material; {ledger}: what the side that is the exchange down has for
+/// it; {punish}: what follows on the first move of the line, in brackets; {file}: the files of the squares, "c-file";
+/// {colour}: "dark"; {name of a measure}: its count; {measure:thing}: the count with its noun, "no safe move", "one
+/// safe move", "7 safe moves".
 struct SentenceRow {
     Theme theme;
     Detail detail;
@@ -30,7 +32,8 @@ inline constexpr std::array english_sentences{
                 "{Side} threatens to {win} with {move}: {man} has no guard."},
     SentenceRow{Theme::hanging, Detail::guard_pinned, "{Side} can {win} with {move}: no guard of {man} may recapture.",
                 "{Side} threatens to {win} with {move}: no guard of {man} may recapture."},
-    SentenceRow{Theme::hanging, Detail::cheaper_attacker, "{Side} can {win} with {move}: {man} is attacked by a cheaper man, {second}.",
+    SentenceRow{Theme::hanging, Detail::cheaper_attacker,
+                "{Side} can {win} with {move}: {man} is attacked by a cheaper man, {second}.",
                 "{Side} threatens to {win} with {move}: {man} is attacked by a cheaper man, {second}."},
     SentenceRow{Theme::hanging, Detail::en_passant, "{Side} can {win} with {move}: {man} can be taken in passing.", ""},
     SentenceRow{Theme::hanging, Detail::none,
@@ -41,34 +44,48 @@ inline constexpr std::array english_sentences{
     SentenceRow{Theme::poisoned, Detail::none, "{Man} looks free, but taking it {loses}: {line}.",
                 "{Man} looks free, but if {Side} were to move, taking it {loses}: {line}."},
     SentenceRow{Theme::loose, Detail::none, "{Man} is loose: nothing guards it, and nothing attacks it yet.", ""},
-    SentenceRow{Theme::guard_duty, Detail::guards_man, "{Man} is needed to guard {second}: without it, {move} {wins}.", ""},
-    SentenceRow{Theme::guard_duty, Detail::blocks_line, "{Man} shields {second}: without it, {move} {wins}.", ""},
-    SentenceRow{Theme::guard_duty, Detail::hinders_attacker, "{Man} holds off the attack on {second}: without it, {move} {wins}.", ""},
-    SentenceRow{Theme::guard_duty, Detail::stops_mate, "{Man} is all that stops mate on {squares}: without it, {move}.", ""},
-    SentenceRow{Theme::guard_duty, Detail::stops_promotion, "{Man} stops the pawn on its way to {squares}: without it, {move} {wins}.", ""},
-    SentenceRow{Theme::overloaded, Detail::none,
-                "{Man} is overloaded ({squares}): {move} {wins}, for if it takes there, it fails its other duty: {point}.",
-                "{Man} is overloaded ({squares}): {Side} threatens {move}, which {wins}, for if it takes there, it fails its "
-                "other duty: {point}."},
-    SentenceRow{Theme::tied, Detail::none,
-                "{Man} is tied to its duty ({squares}): each of its moves loses something; the least bad one, {move}, {loses}{punish}.",
-                "{Man} is tied to its duty ({squares}): each of its moves would lose something; the least bad one, {move}, {loses}{punish}."},
-    SentenceRow{Theme::mutual_guards, Detail::locked,
-                "{Pieces} are locked: each needs the other, and every one of their moves loses something; the least bad "
-                "one, {move}, {loses}{punish}.",
+    SentenceRow{Theme::guard_duty, Detail::guards_man, "{Man} is needed to guard {second}: without it, {move} {wins}.",
                 ""},
+    SentenceRow{Theme::guard_duty, Detail::blocks_line, "{Man} shields {second}: without it, {move} {wins}.", ""},
+    SentenceRow{Theme::guard_duty, Detail::hinders_attacker,
+                "{Man} holds off the attack on {second}: without it, {move} {wins}.", ""},
+    SentenceRow{Theme::guard_duty, Detail::stops_mate, "{Man} is all that stops mate on {squares}: without it, {move}.",
+                ""},
+    SentenceRow{Theme::guard_duty, Detail::stops_promotion,
+                "{Man} stops the pawn on its way to {squares}: without it, {move} {wins}.", ""},
+    SentenceRow{
+        Theme::overloaded, Detail::none,
+        "{Man} is overloaded ({squares}): {move} {wins}, for if it takes there, it fails its other duty: {point}.",
+        "{Man} is overloaded ({squares}): {Side} threatens {move}, which {wins}, for if it takes there, it fails its "
+        "other duty: {point}."},
+    SentenceRow{Theme::tied, Detail::none,
+                "{Man} is tied to its duty ({squares}): each of its moves loses something; the least bad one, {move}, "
+                "{loses}{punish}.",
+                "{Man} is tied to its duty ({squares}): each of its moves would lose something; the least bad one, "
+                "{move}, {loses}{punish}."},
+    SentenceRow{
+        Theme::mutual_guards, Detail::locked,
+        "{Pieces} are locked: each needs the other, and every one of their moves loses something; the least bad "
+        "one, {move}, {loses}{punish}.",
+        ""},
     SentenceRow{Theme::mutual_guards, Detail::pressured, "{Pieces} guard each other under attack.", ""},
     SentenceRow{Theme::mutual_guards, Detail::only_each_other, "{Pieces} are guarded only by each other.", ""},
     SentenceRow{Theme::shield_pair, Detail::locked,
-                "{Man} guards {second}, which shields it: neither can move without loss; the least bad move, {move}, {loses}{punish}.", ""},
-    SentenceRow{Theme::shield_pair, Detail::none, "{Man} guards {second}, which shields it in turn.", ""},
-    SentenceRow{Theme::square_control, Detail::none, "{Side} holds {held:square} of the board, {Other} {held_by_other}.", ""},
-    SentenceRow{Theme::colour_complex, Detail::none,
-                "{Side} rules the {colour} squares ({held} held, {Other} {held_by_other}): {Other} has no bishop for them, and "
-                "{fixed_pawns:pawn} fixed on the other colour.",
+                "{Man} guards {second}, which shields it: neither can move without loss; the least bad move, {move}, "
+                "{loses}{punish}.",
                 ""},
+    SentenceRow{Theme::shield_pair, Detail::none, "{Man} guards {second}, which shields it in turn.", ""},
+    SentenceRow{Theme::square_control, Detail::none,
+                "{Side} holds {held:square} of the board, {Other} {held_by_other}.", ""},
+    SentenceRow{
+        Theme::colour_complex, Detail::none,
+        "{Side} rules the {colour} squares ({held} held, {Other} {held_by_other}): {Other} has no bishop for them, and "
+        "{fixed_pawns:pawn} fixed on the other colour.",
+        ""},
     SentenceRow{Theme::guardian, Detail::none,
-                "{Man} is the guardian of the {colour} squares in {Side}'s half: without it, {change:square} ({squares}) slip away.", ""},
+                "{Man} is the guardian of the {colour} squares in {Side}'s half: without it, {change:square} "
+                "({squares}) slip away.",
+                ""},
     SentenceRow{Theme::denied_square, Detail::none, "{Man} must not go to {squares}: {move} {loses}{punish}.",
                 "{Man} could not safely go to {squares}: {move} {loses}{punish}."},
     SentenceRow{Theme::rook_scope, Detail::none, "{Man} has {safe_moves:safe move}.", ""},
@@ -86,9 +103,11 @@ inline constexpr std::array english_sentences{
     SentenceRow{Theme::material, Detail::pawns_up, "{Side} is {pawns:pawn} up.", ""},
     SentenceRow{Theme::material, Detail::the_exchange, "{Side} is the exchange up; {count}.", ""},
     SentenceRow{Theme::material, Detail::the_exchange_for_pawns, "The exchange stands against pawns; {count}.", ""},
-    SentenceRow{Theme::material, Detail::two_exchanges, "Rooks stand against minor pieces, {exchanges} of each; {count}.", ""},
+    SentenceRow{Theme::material, Detail::two_exchanges,
+                "Rooks stand against minor pieces, {exchanges} of each; {count}.", ""},
     SentenceRow{Theme::material, Detail::two_minors_for_rook, "Two minor pieces stand against a rook; {count}.", ""},
-    SentenceRow{Theme::material, Detail::two_minors_for_rook_and_pawns, "Two minor pieces stand against a rook and pawns; {count}.", ""},
+    SentenceRow{Theme::material, Detail::two_minors_for_rook_and_pawns,
+                "Two minor pieces stand against a rook and pawns; {count}.", ""},
     SentenceRow{Theme::material, Detail::queen_for_pieces, "A queen stands against pieces; {count}.", ""},
     SentenceRow{Theme::material, Detail::minor_for_pawns, "A minor piece stands against pawns; {count}.", ""},
     SentenceRow{Theme::material, Detail::piece_up, "{Side} has more pieces; {count}.", ""},
@@ -96,10 +115,14 @@ inline constexpr std::array english_sentences{
     SentenceRow{Theme::material, Detail::bishop_pair, "{Side} has the bishop pair.", ""},
     SentenceRow{Theme::material, Detail::opposite_bishops, "The bishops run on opposite colours.", ""},
     SentenceRow{Theme::material, Detail::none, "The material is unbalanced; {count}.", ""},
-    SentenceRow{Theme::exchange_imbalance, Detail::no_compensation, "{Side} is the exchange up, and the ledger shows nothing for it.", ""},
-    SentenceRow{Theme::exchange_imbalance, Detail::some_compensation, "{Side} is the exchange up; {Other} has something for it: {ledger}.", ""},
-    SentenceRow{Theme::exchange_imbalance, Detail::enough_compensation, "{Side} is the exchange down and has enough to show for it: {ledger}.", ""},
-    SentenceRow{Theme::exchange_imbalance, Detail::none, "{Side} is the exchange down and has more than enough to show for it: {ledger}.", ""},
+    SentenceRow{Theme::exchange_imbalance, Detail::no_compensation,
+                "{Side} is the exchange up, and the ledger shows nothing for it.", ""},
+    SentenceRow{Theme::exchange_imbalance, Detail::some_compensation,
+                "{Side} is the exchange up; {Other} has something for it: {ledger}.", ""},
+    SentenceRow{Theme::exchange_imbalance, Detail::enough_compensation,
+                "{Side} is the exchange down and has enough to show for it: {ledger}.", ""},
+    SentenceRow{Theme::exchange_imbalance, Detail::none,
+                "{Side} is the exchange down and has more than enough to show for it: {ledger}.", ""},
 };
 
 /// What the template calls for: the row of the finding, or nothing.

@@ -135,23 +135,56 @@ enum class Field : std::uint8_t {
 
 /// The reason in snake case, as Python shows it.
 [[nodiscard]] constexpr std::string_view name(Reason reason) noexcept {
-    constexpr std::string_view names[] = {
-        "none", "bad_piece_letter", "bad_rank_length", "bad_rank_count", "bad_mover", "bad_castling", "bad_en_passant",
-        "bad_number", "missing_field", "trailing_text", "no_king", "several_kings", "too_many_men", "waiter_in_check",
-        "too_many_pawns", "too_many_promoted", "pawn_on_last_rank", "too_many_checks", "impossible_castling",
-        "impossible_en_passant", "not_a_move", "illegal_move", "ambiguous_move", "no_such_piece", "king_left_in_check",
-        "missing_promotion", "not_a_square", "not_a_side", "bad_operation", "bad_tag", "unterminated_comment",
-        "unterminated_variation", "stray_bracket", "bad_nag", "bad_token", "bad_start_position", "unknown_variant",
-        "variation_without_move", "missing_result", "cannot_open",
-        "cannot_read", "too_long"};
+    constexpr std::string_view names[] = {"none",
+                                          "bad_piece_letter",
+                                          "bad_rank_length",
+                                          "bad_rank_count",
+                                          "bad_mover",
+                                          "bad_castling",
+                                          "bad_en_passant",
+                                          "bad_number",
+                                          "missing_field",
+                                          "trailing_text",
+                                          "no_king",
+                                          "several_kings",
+                                          "too_many_men",
+                                          "waiter_in_check",
+                                          "too_many_pawns",
+                                          "too_many_promoted",
+                                          "pawn_on_last_rank",
+                                          "too_many_checks",
+                                          "impossible_castling",
+                                          "impossible_en_passant",
+                                          "not_a_move",
+                                          "illegal_move",
+                                          "ambiguous_move",
+                                          "no_such_piece",
+                                          "king_left_in_check",
+                                          "missing_promotion",
+                                          "not_a_square",
+                                          "not_a_side",
+                                          "bad_operation",
+                                          "bad_tag",
+                                          "unterminated_comment",
+                                          "unterminated_variation",
+                                          "stray_bracket",
+                                          "bad_nag",
+                                          "bad_token",
+                                          "bad_start_position",
+                                          "unknown_variant",
+                                          "variation_without_move",
+                                          "missing_result",
+                                          "cannot_open",
+                                          "cannot_read",
+                                          "too_long"};
     static_assert(std::size(names) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
 }
 
 [[nodiscard]] constexpr std::string_view name(Field field) noexcept {
-    constexpr std::string_view names[] = {"none", "placement", "mover", "castling", "en_passant", "halfmove_clock",
-                                          "move_number", "move", "operation", "tag", "movetext", "comment",
-                                          "variation", "result", "file"};
+    constexpr std::string_view names[] = {"none",           "placement",   "mover",     "castling",  "en_passant",
+                                          "halfmove_clock", "move_number", "move",      "operation", "tag",
+                                          "movetext",       "comment",     "variation", "result",    "file"};
     return names[static_cast<std::size_t>(field)];
 }
 
@@ -179,8 +212,7 @@ struct InputError : std::exception {
 };
 
 /// A value, or the error that stood in its way.
-template <class T>
-class [[nodiscard]] Result {
+template <class T> class [[nodiscard]] Result {
   public:
     Result(T value) : content_(std::in_place_index<0>, std::move(value)) {}
     Result(InputError error) : content_(std::in_place_index<1>, std::move(error)) {}

@@ -26,7 +26,8 @@ inline constexpr std::string_view start_fen = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPP
 /// Errors: the reason, the field and the column (from 1) of the character at fault.
 [[nodiscard]] Result<Position> read_fen(std::string_view text, Strictness strictness = Strictness::strict);
 
-/// The first four fields alone; anything after them is left to the caller and its start is stored in `rest_at` (offset).
+/// The first four fields alone; anything after them is left to the caller and its start is stored in `rest_at`
+/// (offset).
 [[nodiscard]] Result<Position> read_fen_fields(std::string_view text, Strictness strictness, std::size_t& rest_at);
 
 /// The position as FEN. The en passant field names the square after every double step, as the standard says; a castling

@@ -83,7 +83,8 @@ inline Square rook_meant_by(char upper, Side side, const PositionParts& parts) n
     return Square::none;
 }
 
-inline InputError read_castling(std::string_view text, std::size_t column, Strictness strictness, PositionParts& parts) {
+inline InputError read_castling(std::string_view text, std::size_t column, Strictness strictness,
+                                PositionParts& parts) {
     if (text == "-") return {};
     if (text.empty()) return {Reason::missing_field, Field::castling, column, text};
     for (std::size_t at = 0; at < text.size(); ++at) {
@@ -100,7 +101,8 @@ inline InputError read_castling(std::string_view text, std::size_t column, Stric
         }
         bool king_is_left = false;
         for (int file = 0; file < file_of(rook); ++file)
-            king_is_left |= parts.pieces[static_cast<std::size_t>(square_at(file, rank_of(rook)))] == Piece{side, Kind::king};
+            king_is_left |=
+                parts.pieces[static_cast<std::size_t>(square_at(file, rank_of(rook)))] == Piece{side, Kind::king};
         Square& right = parts.castling_rooks[index(side)][index(king_is_left ? Wing::short_ : Wing::long_)];
         if (right != Square::none) return {Reason::bad_castling, Field::castling, column + at, text.substr(at, 1)};
         right = rook;
@@ -156,7 +158,8 @@ inline Result<Position> read_fields(FieldCutter& fields, Strictness strictness, 
     const std::string_view placement = fields.next();
     const std::size_t placement_column = fields.column();
     if (placement.empty()) return InputError{Reason::missing_field, Field::placement, placement_column, {}};
-    if (InputError error = read_placement(placement, placement_column, parts); error.reason != Reason::none) return error;
+    if (InputError error = read_placement(placement, placement_column, parts); error.reason != Reason::none)
+        return error;
 
     const std::string_view mover = fields.next();
     if (mover.empty()) return InputError{Reason::missing_field, Field::mover, fields.column(), {}};
@@ -201,7 +204,8 @@ inline Result<Position> read_fields(FieldCutter& fields, Strictness strictness, 
     }
     if (strictness == Strictness::lenient) drop_impossible(parts);
     const Position position{parts};
-    if (const auto faulty = strictness == Strictness::strict ? fault_for_a_game(position) : fault_for_computing(position))
+    if (const auto faulty =
+            strictness == Strictness::strict ? fault_for_a_game(position) : fault_for_computing(position))
         return as_input_error(*faulty, placement, placement_column, castling_column, en_passant_column);
     return position;
 }

@@ -22,8 +22,8 @@ enum class GameResult : std::uint8_t { white_wins, black_wins, draw, unknown };
 }
 
 /// Names a node of a game's tree. Node 0 is the root: the start position, before any move.
-using NodeIndex = std::uint32_t;
-inline constexpr NodeIndex root_node = 0;
+using StepIndex = std::uint32_t;
+inline constexpr StepIndex root_step = 0;
 
 /// Where a comment stands in the movetext.
 enum class CommentPlace : std::uint8_t {
@@ -42,12 +42,12 @@ struct BufferSpan {
 
 /// One move of the tree. The first child goes on with the same line; its siblings are the variations that replace it.
 /// Index 0 stands for "none" in the links, as the root is nobody's child.
-struct GameNode {
+struct GameStep {
     Move move; ///< null for the root, and for a null move inside a variation
-    NodeIndex parent = root_node;
-    NodeIndex first_child = root_node;
-    NodeIndex last_child = root_node;
-    NodeIndex next_sibling = root_node;
+    StepIndex parent = root_step;
+    StepIndex first_child = root_step;
+    StepIndex last_child = root_step;
+    StepIndex next_sibling = root_step;
     std::array<BufferSpan, 3> comments{};
     BufferSpan nags{};
 };
@@ -63,7 +63,7 @@ struct GameTag {
 /// UTF-8; comments and tag values hold no line breaks (they become spaces), as export format could not keep them.
 class Game {
   public:
-    Game() : nodes_(1), start_(start_position()) {}
+    Game() : steps_(1), start_(start_position()) {}
 
     /// Back to no tags, no moves, the usual start position and an unknown result; keeps the buffers.
     void clear();
@@ -87,24 +87,24 @@ class Game {
     void set_result(GameResult result) noexcept { result_ = result; }
 
     /// All nodes, the root first, every node after its parent.
-    [[nodiscard]] std::span<const GameNode> nodes() const noexcept { return nodes_; }
-    [[nodiscard]] const GameNode& node(NodeIndex at) const noexcept { return nodes_[at]; }
-    [[nodiscard]] std::string_view comment(NodeIndex at, CommentPlace place = CommentPlace::after) const noexcept;
+    [[nodiscard]] std::span<const GameStep> steps() const noexcept { return steps_; }
+    [[nodiscard]] const GameStep& step(StepIndex at) const noexcept { return steps_[at]; }
+    [[nodiscard]] std::string_view comment(StepIndex at, CommentPlace place = CommentPlace::after) const noexcept;
     /// The numeric annotation glyphs of a move, in order.
-    [[nodiscard]] std::span<const std::uint8_t> nags(NodeIndex at) const noexcept;
+    [[nodiscard]] std::span<const std::uint8_t> nags(StepIndex at) const noexcept;
     /// The nodes from the first move to `at`, both included; empty for the root.
-    [[nodiscard]] std::vector<NodeIndex> path_to(NodeIndex at) const;
+    [[nodiscard]] std::vector<StepIndex> path_to(StepIndex at) const;
     /// The position after the move of `at`, replayed from the start.
-    [[nodiscard]] Position position_at(NodeIndex at) const;
+    [[nodiscard]] Position position_at(StepIndex at) const;
     /// The moves of the game as played.
     [[nodiscard]] std::vector<Move> main_line() const;
 
     /// Adds a move after `parent`: the first one goes on with the line, further ones are variations.
     /// Precondition: the move is legal there, or null in a variation with the mover not in check.
-    NodeIndex add_move(NodeIndex parent, Move move);
+    StepIndex add_move(StepIndex parent, Move move);
     /// Adds a comment; one that already stands there is followed by a space and the new one.
-    void add_comment(NodeIndex at, std::string_view text, CommentPlace place = CommentPlace::after);
-    void add_nag(NodeIndex at, std::uint8_t nag);
+    void add_comment(StepIndex at, std::string_view text, CommentPlace place = CommentPlace::after);
+    void add_nag(StepIndex at, std::uint8_t nag);
 
     /// The same start, result, tree, comments and glyphs, and the same tags as export format writes them.
     friend bool operator==(const Game& a, const Game& b);
@@ -123,7 +123,7 @@ class Game {
 
     std::string text_; // of tags and comments, each part in one piece
     std::vector<TagSpans> tags_;
-    std::vector<GameNode> nodes_;
+    std::vector<GameStep> steps_;
     std::vector<std::uint8_t> nags_;
     Position start_;
     GameResult result_ = GameResult::unknown;

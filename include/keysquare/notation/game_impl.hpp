@@ -47,7 +47,7 @@ inline void append_in_one_line(std::string& buffer, std::string_view text) {
 inline void Game::clear() {
     text_.clear();
     tags_.clear();
-    nodes_.assign(1, {});
+    steps_.assign(1, {});
     nags_.clear();
     result_ = GameResult::unknown;
     start_ = start_position();
@@ -103,52 +103,52 @@ inline void Game::set_start(const Position& position) {
     set_tag("FEN", fen(position));
 }
 
-inline std::string_view Game::comment(NodeIndex at, CommentPlace place) const noexcept {
-    return text_of(nodes_[at].comments[static_cast<std::size_t>(place)]);
+inline std::string_view Game::comment(StepIndex at, CommentPlace place) const noexcept {
+    return text_of(steps_[at].comments[static_cast<std::size_t>(place)]);
 }
 
-inline std::span<const std::uint8_t> Game::nags(NodeIndex at) const noexcept {
-    return std::span{nags_}.subspan(nodes_[at].nags.at, nodes_[at].nags.size);
+inline std::span<const std::uint8_t> Game::nags(StepIndex at) const noexcept {
+    return std::span{nags_}.subspan(steps_[at].nags.at, steps_[at].nags.size);
 }
 
-inline std::vector<NodeIndex> Game::path_to(NodeIndex at) const {
-    std::vector<NodeIndex> path;
-    for (; at != root_node; at = nodes_[at].parent) path.push_back(at);
+inline std::vector<StepIndex> Game::path_to(StepIndex at) const {
+    std::vector<StepIndex> path;
+    for (; at != root_step; at = steps_[at].parent) path.push_back(at);
     std::ranges::reverse(path);
     return path;
 }
 
-inline Position Game::position_at(NodeIndex at) const {
+inline Position Game::position_at(StepIndex at) const {
     Position position = start_;
-    for (const NodeIndex step : path_to(at)) position = after_in_game(position, nodes_[step].move);
+    for (const StepIndex step : path_to(at)) position = after_in_game(position, steps_[step].move);
     return position;
 }
 
 inline std::vector<Move> Game::main_line() const {
     std::vector<Move> moves;
-    for (NodeIndex at = nodes_[root_node].first_child; at != root_node; at = nodes_[at].first_child)
-        moves.push_back(nodes_[at].move);
+    for (StepIndex at = steps_[root_step].first_child; at != root_step; at = steps_[at].first_child)
+        moves.push_back(steps_[at].move);
     return moves;
 }
 
-inline NodeIndex Game::add_move(NodeIndex parent, Move move) {
-    const auto added = static_cast<NodeIndex>(nodes_.size());
-    GameNode& node = nodes_.emplace_back();
+inline StepIndex Game::add_move(StepIndex parent, Move move) {
+    const auto added = static_cast<StepIndex>(steps_.size());
+    GameStep& node = steps_.emplace_back();
     node.move = move;
     node.parent = parent;
-    GameNode& before = nodes_[parent];
-    if (before.first_child == root_node)
+    GameStep& before = steps_[parent];
+    if (before.first_child == root_step)
         before.first_child = added;
     else
-        nodes_[before.last_child].next_sibling = added;
+        steps_[before.last_child].next_sibling = added;
     before.last_child = added;
     return added;
 }
 
-inline void Game::add_comment(NodeIndex at, std::string_view text, CommentPlace place) {
+inline void Game::add_comment(StepIndex at, std::string_view text, CommentPlace place) {
     text = detail::trimmed(text);
     if (text.empty()) return;
-    BufferSpan& span = nodes_[at].comments[static_cast<std::size_t>(place)];
+    BufferSpan& span = steps_[at].comments[static_cast<std::size_t>(place)];
     const BufferSpan old = span;
     if (old.size > 0 && old.at + old.size == text_.size()) { // the last part of the buffer: it can grow in place
         text_ += ' ';
@@ -164,8 +164,8 @@ inline void Game::add_comment(NodeIndex at, std::string_view text, CommentPlace 
     span.size = static_cast<std::uint32_t>(text_.size()) - span.at;
 }
 
-inline void Game::add_nag(NodeIndex at, std::uint8_t nag) {
-    BufferSpan& span = nodes_[at].nags;
+inline void Game::add_nag(StepIndex at, std::uint8_t nag) {
+    BufferSpan& span = steps_[at].nags;
     if (span.at + span.size != nags_.size()) { // parts are in one piece, so a part that can't grow moves to the end
         const std::vector<std::uint8_t> old{nags_.begin() + span.at, nags_.begin() + span.at + span.size};
         span.at = static_cast<std::uint32_t>(nags_.size());
@@ -176,19 +176,19 @@ inline void Game::add_nag(NodeIndex at, std::uint8_t nag) {
 }
 
 inline bool operator==(const Game& a, const Game& b) {
-    if (a.start_ != b.start_ || a.result_ != b.result_ || a.nodes_.size() != b.nodes_.size()) return false;
+    if (a.start_ != b.start_ || a.result_ != b.result_ || a.steps_.size() != b.steps_.size()) return false;
     if (a.export_tags() != b.export_tags()) return false;
-    std::vector<std::pair<NodeIndex, NodeIndex>> pairs{{root_node, root_node}};
+    std::vector<std::pair<StepIndex, StepIndex>> pairs{{root_step, root_step}};
     while (!pairs.empty()) {
         const auto [in_a, in_b] = pairs.back();
         pairs.pop_back();
-        if (a.nodes_[in_a].move != b.nodes_[in_b].move || !std::ranges::equal(a.nags(in_a), b.nags(in_b))) return false;
+        if (a.steps_[in_a].move != b.steps_[in_b].move || !std::ranges::equal(a.nags(in_a), b.nags(in_b))) return false;
         for (const CommentPlace place : all_comment_places)
             if (a.comment(in_a, place) != b.comment(in_b, place)) return false;
-        NodeIndex child_a = a.nodes_[in_a].first_child;
-        NodeIndex child_b = b.nodes_[in_b].first_child;
-        for (; child_a != root_node && child_b != root_node;
-             child_a = a.nodes_[child_a].next_sibling, child_b = b.nodes_[child_b].next_sibling)
+        StepIndex child_a = a.steps_[in_a].first_child;
+        StepIndex child_b = b.steps_[in_b].first_child;
+        for (; child_a != root_step && child_b != root_step;
+             child_a = a.steps_[child_a].next_sibling, child_b = b.steps_[child_b].next_sibling)
             pairs.emplace_back(child_a, child_b);
         if (child_a != child_b) return false;
     }

@@ -84,9 +84,9 @@ class PgnReader {
     struct Line {
         std::array<Position, 2> positions; // in turns before and after the last move, so that playing copies once
         std::size_t present = 0;
-        NodeIndex node = root_node;   ///< the last move
-        NodeIndex first = root_node;  ///< the first move, none yet when it is the root
-        NodeIndex closed = root_node; ///< the first move of the variation that was closed just now
+        StepIndex node = root_step;   ///< the last move
+        StepIndex first = root_step;  ///< the first move, none yet when it is the root
+        StepIndex closed = root_step; ///< the first move of the variation that was closed just now
         Place opened;
 
         [[nodiscard]] const Position& now() const noexcept { return positions[present]; }
@@ -99,7 +99,7 @@ class PgnReader {
 
     enum class Step : std::uint8_t { go_on, done, refuse, nothing };
 
-    Step read_game(Game& game);
+    Step read_one(Game& game);
     Step take(Game& game, const detail::PgnToken& token);
     Step take_tag(Game& game, const detail::PgnToken& token);
     Step take_comment(Game& game, const detail::PgnToken& token);

@@ -33,7 +33,7 @@ inline PgnReader::Step PgnReader::refuse(Reason reason, Field field, std::size_t
 }
 
 inline Reading PgnReader::next(Game& game) {
-    const Step step = read_game(game);
+    const Step step = read_one(game);
     if (step == Step::nothing) return Reading::end;
     if (step == Step::refuse) {
         tokens_.skip_to_tag_section(lines_.empty());
@@ -59,7 +59,7 @@ inline std::optional<Result<Game>> PgnReader::next() {
     return std::nullopt;
 }
 
-inline PgnReader::Step PgnReader::read_game(Game& game) {
+inline PgnReader::Step PgnReader::read_one(Game& game) {
     game.clear();
     notices_.clear();
     lines_.clear();
@@ -147,10 +147,10 @@ inline PgnReader::Step PgnReader::take_comment(Game& game, const detail::PgnToke
                       to_line_end ? ";" : "{");
     detail::make_utf8(text_);
     if (lines_.empty()) {
-        game.add_comment(root_node, text_);
-    } else if (const Line& line = lines_.back(); line.closed != root_node) {
+        game.add_comment(root_step, text_);
+    } else if (const Line& line = lines_.back(); line.closed != root_step) {
         game.add_comment(line.closed, text_, CommentPlace::beyond);
-    } else if (line.first == root_node && lines_.size() > 1) {
+    } else if (line.first == root_step && lines_.size() > 1) {
         early_comment_.append(early_comment_.empty() ? "" : " ").append(detail::trimmed(text_));
     } else {
         game.add_comment(line.node, text_);
@@ -170,11 +170,11 @@ inline PgnReader::Step PgnReader::take_move(Game& game, const detail::PgnToken& 
             return refuse(found.reason, Field::move, token.line, token.column + found.at, token.text);
         move = found.move;
     }
-    if (game.nodes().size() > options_.most_moves) return refuse(Reason::too_long, Field::movetext, token);
+    if (game.steps().size() > options_.most_moves) return refuse(Reason::too_long, Field::movetext, token);
     line.play(move);
     line.node = game.add_move(line.node, move);
-    line.closed = root_node;
-    if (line.first == root_node) {
+    line.closed = root_step;
+    if (line.first == root_step) {
         line.first = line.node;
         for (const std::uint8_t nag : early_nags_) game.add_nag(line.node, nag);
         game.add_comment(line.node, early_comment_, CommentPlace::before);
@@ -189,7 +189,7 @@ inline PgnReader::Step PgnReader::take_nag(Game& game, const detail::PgnToken& t
     if (game.nags_.size() + early_nags_.size() >= options_.most_text)
         return refuse(Reason::too_long, Field::movetext, token);
     const auto nag = static_cast<std::uint8_t>(token.nag);
-    if (const Line& line = lines_.back(); line.first == root_node)
+    if (const Line& line = lines_.back(); line.first == root_step)
         early_nags_.push_back(nag);
     else
         game.add_nag(line.node, nag);
@@ -198,11 +198,11 @@ inline PgnReader::Step PgnReader::take_nag(Game& game, const detail::PgnToken& t
 
 inline PgnReader::Step PgnReader::open_variation(Game& game, const detail::PgnToken& token) {
     const Line& line = lines_.back();
-    if (line.first == root_node) return refuse(Reason::variation_without_move, Field::variation, token);
+    if (line.first == root_step) return refuse(Reason::variation_without_move, Field::variation, token);
     if (lines_.size() > options_.deepest_variation) return refuse(Reason::too_long, Field::variation, token);
     Line variation;
     variation.positions[0] = line.before();
-    variation.node = game.node(line.node).parent;
+    variation.node = game.step(line.node).parent;
     variation.opened = {token.line, token.column};
     lines_.push_back(variation);
     return Step::go_on;
@@ -210,10 +210,10 @@ inline PgnReader::Step PgnReader::open_variation(Game& game, const detail::PgnTo
 
 inline PgnReader::Step PgnReader::close_variation(Game& game, const detail::PgnToken& token) {
     if (lines_.size() == 1 || token.text != ")") return refuse(Reason::stray_bracket, Field::movetext, token);
-    const NodeIndex first = lines_.back().first;
+    const StepIndex first = lines_.back().first;
     lines_.pop_back();
     early_nags_.clear();
-    if (first != root_node) {
+    if (first != root_step) {
         lines_.back().closed = first;
     } else {
         game.add_comment(lines_.back().node, early_comment_);

@@ -98,17 +98,17 @@ class TreeWriter {
     TreeWriter(const Game& game, MovetextWriter& words) : game_(game), words_(words) {}
 
     void write() {
-        words_.put_comment(game_.comment(root_node));
-        begin_line(game_.node(root_node).first_child, game_.start());
+        words_.put_comment(game_.comment(root_step));
+        begin_line(game_.step(root_step).first_child, game_.start());
         while (!lines_.empty()) {
             Line& line = lines_.back();
-            if (line.variation != root_node) {
-                const NodeIndex variation = line.variation;
-                line.variation = game_.node(variation).next_sibling;
+            if (line.variation != root_step) {
+                const StepIndex variation = line.variation;
+                line.variation = game_.step(variation).next_sibling;
                 words_.open();
                 words_.put_comment(game_.comment(variation, CommentPlace::before));
                 begin_line(variation, Position{line.before});
-            } else if (line.next != root_node) {
+            } else if (line.next != root_step) {
                 write_move(line);
             } else {
                 end_line(line.first);
@@ -118,21 +118,21 @@ class TreeWriter {
 
   private:
     struct Line {
-        NodeIndex first;     ///< the line's first move
-        NodeIndex next;      ///< the move to write next
-        NodeIndex variation; ///< the next variation of the move written last
+        StepIndex first;     ///< the line's first move
+        StepIndex next;      ///< the move to write next
+        StepIndex variation; ///< the next variation of the move written last
         Position before;
         Position now;
     };
 
-    void begin_line(NodeIndex first, const Position& start) {
-        lines_.push_back({first, first, root_node, start, start});
+    void begin_line(StepIndex first, const Position& start) {
+        lines_.push_back({first, first, root_step, start, start});
         number_is_due_ = true;
     }
 
     void write_move(Line& line) {
-        const NodeIndex at = line.next;
-        const GameNode& node = game_.node(at);
+        const StepIndex at = line.next;
+        const GameStep& node = game_.step(at);
         const bool is_white = line.now.mover() == Side::white;
         if (is_white || number_is_due_) words_.put(std::to_string(line.now.move_number()) + (is_white ? "." : "..."));
         words_.put(san(line.now, node.move));
@@ -142,11 +142,11 @@ class TreeWriter {
         line.before = line.now;
         line.now = after_in_game(line.before, node.move);
         line.next = node.first_child;
-        const bool goes_on_with_its_line = game_.node(node.parent).first_child == at;
-        line.variation = goes_on_with_its_line ? node.next_sibling : root_node;
+        const bool goes_on_with_its_line = game_.step(node.parent).first_child == at;
+        line.variation = goes_on_with_its_line ? node.next_sibling : root_step;
     }
 
-    void end_line(NodeIndex first) {
+    void end_line(StepIndex first) {
         lines_.pop_back();
         if (lines_.empty()) return;
         words_.close();

@@ -5,12 +5,14 @@
 
 namespace keysquare {
 
-/// The exact outcome of captures on `square` for the side to move: both sides may take there in turn, with any man and by
-/// legal moves only, and either may stop at any time. So pins, discovered checks, X-rays, promotion and king captures come
-/// out right. A pawn on `square` that may be taken en passant is; the captures then go on where the taker stands.
+/// The exact outcome of captures on `square` for the side to move: both sides may take there in turn, with any man and
+/// by legal moves only, and either may stop at any time. So pins, discovered checks, X-rays, promotion and king
+/// captures come out right. A pawn on `square` that may be taken en passant is; the captures then go on where the taker
+/// stands.
 ///
 /// `gain` is 0 with an empty line when there is nothing to take or taking wins nothing. Exhaustive over all orders of
-/// capture, cut by alpha-beta: a few captures cost well under a microsecond, a square with ten attackers some microseconds.
+/// capture, cut by alpha-beta: a few captures cost well under a microsecond, a square with ten attackers some
+/// microseconds.
 [[nodiscard]] Outcome exchange(const Position& position, Square square, const Values& values = {}) noexcept;
 
 /// Whether `exchange(position, square).gain >= threshold`, without the line. Cheaper: only the question is answered.
@@ -35,8 +37,8 @@ inline int exchange_search(const Position& position, Square square, int alpha, i
         Line reply;
         const int won = immediate_gain(position, move, values);
         if (won <= alpha) continue; // no recapture makes it more
-        const int value = won - exchange_search(after(position, move), move.raw_target(), won - beta, won - alpha, values,
-                                                line ? &reply : nullptr);
+        const int value = won - exchange_search(after(position, move), move.raw_target(), won - beta, won - alpha,
+                                                values, line ? &reply : nullptr);
         if (value <= best) continue;
         best = value;
         if (line) {

@@ -1,5 +1,5 @@
-// quiet_refutation: the quiet answer that captures and checks do not see: it attacks a man that has just arrived, and nothing
-// helps.
+// quiet_refutation: the quiet answer that captures and checks do not see: it attacks a man that has just arrived, and
+// nothing helps.
 #pragma once
 
 #include <algorithm>
@@ -10,10 +10,10 @@
 namespace keysquare {
 
 /// The strongest quiet answer to the arrival of a man on `to`: a legal move of the mover that takes nothing, promotes
-/// nothing, does not castle and gives no check (`resolve` has tried those; when the mover is in check it may be an evasion),
-/// that attacks the man or uncovers an attack on it, such that captures on `to` would win at least `least_gain` if the mover
-/// could move again, and that every reply to it keeps at most `ceiling` (`value_of_move`). A fork, pin, skewer or trap looks
-/// like this.
+/// nothing, does not castle and gives no check (`resolve` has tried those; when the mover is in check it may be an
+/// evasion), that attacks the man or uncovers an attack on it, such that captures on `to` would win at least
+/// `least_gain` if the mover could move again, and that every reply to it keeps at most `ceiling` (`value_of_move`). A
+/// fork, pin, skewer or trap looks like this.
 ///
 /// `gain`, `mate` and `mated` are those of the side that arrived, with its best reply; the line starts with the answer.
 /// No line when there is no such answer. Costs well under a microsecond for each answer that attacks nothing, and one

@@ -16,9 +16,9 @@ namespace keysquare {
 /// - after `plies` plies the balance of that moment counts;
 /// - a mate counts more than any material, an earlier one more than a later one. Stalemate is not looked at.
 ///
-/// A reported mate is a real one: the mated side was in check at each of its moves and had all its moves tried. Material is
-/// what captures and checks force. Minimax value and line are exact for this game; when more than `nodes` positions
-/// would be needed, `complete` is false.
+/// A reported mate is a real one: the mated side was in check at each of its moves and had all its moves tried.
+/// Material is what captures and checks force. Minimax value and line are exact for this game; when more than `nodes`
+/// positions would be needed, `complete` is false.
 [[nodiscard]] Outcome resolve(const Position& position, const Bound& bound = {}, const Values& values = {}) noexcept;
 
 /// Whether the side to move wins at least `threshold` by `resolve` (a mate does). With `complete` false: not shown.
@@ -29,13 +29,13 @@ struct Verdict {
 [[nodiscard]] Verdict resolve_wins(const Position& position, int threshold, const Bound& bound = {},
                                    const Values& values = {}) noexcept;
 
-/// What the mover has after `move`: its immediate gain minus what the other side then wins by `resolve`. The bound counts
-/// from the position after the move, the line starts with the move.
+/// What the mover has after `move`: its immediate gain minus what the other side then wins by `resolve`. The bound
+/// counts from the position after the move, the line starts with the move.
 [[nodiscard]] Outcome value_of_move(const Position& position, Move move, const Bound& bound = {},
                                     const Values& values = {}) noexcept;
 
-/// Whether `a` is better than `b` for the side to move: a mate, then material, then anything but being mated. An outcome
-/// without a line is worse than any other.
+/// Whether `a` is better than `b` for the side to move: a mate, then material, then anything but being mated. An
+/// outcome without a line is worse than any other.
 [[nodiscard]] bool is_better(const Outcome& a, const Outcome& b) noexcept;
 
 /// The best of `moves` by `value_of_move`, the first of equals. `complete` only when every one of them was.

@@ -37,7 +37,8 @@ class ResolveSearch {
             // Out of check the other side may stop at once, so no more than this can come of the move.
             if (!checked && balance + won <= alpha && !moves[at].checks) continue;
             Line reply;
-            const int value = -search(after(position, move), -(balance + won), ply + 1, -beta, -alpha, line ? &reply : nullptr);
+            const int value =
+                -search(after(position, move), -(balance + won), ply + 1, -beta, -alpha, line ? &reply : nullptr);
             if (stopped_) return best;
             if (value <= best) continue;
             best = value;
@@ -102,8 +103,8 @@ class ResolveSearch {
 
     static void keep(Line& line, Move move, const Line& reply) noexcept {
         line.assign(1, move);
-        line.insert(line.end(), reply.begin(), reply.begin() + static_cast<std::ptrdiff_t>(
-                                                                   (std::min)(reply.size(), line.capacity() - 1)));
+        line.insert(line.end(), reply.begin(),
+                    reply.begin() + static_cast<std::ptrdiff_t>((std::min)(reply.size(), line.capacity() - 1)));
     }
 
     const Bound& bound_;
@@ -144,7 +145,8 @@ inline Outcome resolve(const Position& position, const Bound& bound, const Value
     return outcome;
 }
 
-inline Verdict resolve_wins(const Position& position, int threshold, const Bound& bound, const Values& values) noexcept {
+inline Verdict resolve_wins(const Position& position, int threshold, const Bound& bound,
+                            const Values& values) noexcept {
     const Bound fitted = detail::fitted(bound);
     detail::ResolveSearch search{fitted, values};
     const int score = search.search(position, 0, 0, threshold - 1, threshold, nullptr);

@@ -45,8 +45,7 @@ BOOST_AUTO_TEST_CASE(sliders_equal_their_slow_twin) {
     for (int round = 0; round < 2000; ++round) {
         const Squares occupied{random() & random()};
         for (const Square from : all_squares) {
-            BOOST_REQUIRE(rook_attacks(from, occupied) ==
-                          walked(from, occupied, {{1, 0}, {-1, 0}, {0, 1}, {0, -1}}));
+            BOOST_REQUIRE(rook_attacks(from, occupied) == walked(from, occupied, {{1, 0}, {-1, 0}, {0, 1}, {0, -1}}));
             BOOST_REQUIRE(bishop_attacks(from, occupied) ==
                           walked(from, occupied, {{1, 1}, {-1, 1}, {1, -1}, {-1, -1}}));
         }
@@ -54,14 +53,14 @@ BOOST_AUTO_TEST_CASE(sliders_equal_their_slow_twin) {
 }
 
 BOOST_AUTO_TEST_CASE(between_and_lines) {
-    BOOST_TEST((between(Square::a1, Square::d4) == Squares{Square::b2, Square::c3}));
-    BOOST_TEST((between(Square::e8, Square::e6) == Squares{Square::e7}));
-    BOOST_TEST(between(Square::a1, Square::b3).empty());
-    BOOST_TEST(between(Square::a1, Square::b2).empty());
+    BOOST_TEST((squares_between(Square::a1, Square::d4) == Squares{Square::b2, Square::c3}));
+    BOOST_TEST((squares_between(Square::e8, Square::e6) == Squares{Square::e7}));
+    BOOST_TEST(squares_between(Square::a1, Square::b3).empty());
+    BOOST_TEST(squares_between(Square::a1, Square::b2).empty());
     BOOST_TEST(line_through(Square::c3, Square::e5).count() == 8);
     BOOST_TEST(line_through(Square::c3, Square::d5).empty());
     for (const Square a : all_squares)
-        for (const Square b : all_squares) BOOST_REQUIRE(between(a, b) == between(b, a));
+        for (const Square b : all_squares) BOOST_REQUIRE(squares_between(a, b) == squares_between(b, a));
 }
 
 BOOST_AUTO_TEST_CASE(pawns_do_not_wrap_around_the_board) {

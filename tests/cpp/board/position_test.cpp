@@ -76,9 +76,9 @@ BOOST_AUTO_TEST_CASE(a_removed_pawn_takes_its_en_passant_square_along) {
 }
 
 BOOST_AUTO_TEST_CASE(mate_and_stalemate) {
-    BOOST_TEST(is_checkmate(read_fen("rnb1kbnr/pppp1ppp/8/4p3/6Pq/5P2/PPPPP2P/RNBQKBNR w KQkq - 1 3").value()));
-    BOOST_TEST(is_stalemate(read_fen("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1").value()));
-    BOOST_TEST(!is_checkmate(start_position()));
+    BOOST_TEST(is_mated(read_fen("rnb1kbnr/pppp1ppp/8/4p3/6Pq/5P2/PPPPP2P/RNBQKBNR w KQkq - 1 3").value()));
+    BOOST_TEST(is_stalemated(read_fen("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1").value()));
+    BOOST_TEST(!is_mated(start_position()));
 }
 
 BOOST_AUTO_TEST_CASE(checks_are_foreseen) {

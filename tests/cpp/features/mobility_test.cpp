@@ -1,4 +1,5 @@
-// Mobility and the rooks, against our own worked positions (f01 to f08), and against the legal moves on random positions.
+// Mobility and the rooks, against our own worked positions (f01 to f08), and against the legal moves on random
+// positions.
 #include <boost/test/unit_test.hpp>
 
 #include <keysquare/features/findings.hpp>
@@ -47,7 +48,8 @@ BOOST_AUTO_TEST_CASE(f01_stuffed_rooks) {
 BOOST_AUTO_TEST_CASE(f03_squares_held_in_the_enemy_camp) {
     const Mobility c8 = mobility_in("2r2rk1/pq2bppp/1p2pn2/3p4/3P4/3BPN2/PP3PPP/2RQ1RK1 b - - 0 1", Square::c8);
     BOOST_TEST((held(c8) == Squares{Square::c2, Square::c3, Square::c4, Square::c5}));
-    BOOST_TEST((c8.scope() == Squares{Square::c1, Square::c6, Square::c7, Square::a8, Square::b8, Square::d8, Square::e8}));
+    BOOST_TEST(
+        (c8.scope() == Squares{Square::c1, Square::c6, Square::c7, Square::a8, Square::b8, Square::d8, Square::e8}));
 }
 BOOST_AUTO_TEST_CASE(f05_denied_by_a_pin) {
     const Mobility d8 = mobility_in("2qrr1k1/p3bpp1/1p3n1p/2p1p3/7P/2NP2P1/PP2PPBK/R2Q1R2 b - - 0 1", Square::d8);
@@ -158,8 +160,8 @@ BOOST_AUTO_TEST_CASE(lines_are_legal_and_gains_are_what_they_win) {
                 at = after(at, move);
             }
             BOOST_TEST(balance(at, finding.side, {}) - before == finding.gain);
-            if (finding.mate) BOOST_TEST((is_checkmate(at) && at.mover() != finding.side));
-            if (finding.mated) BOOST_TEST((is_checkmate(at) && at.mover() == finding.side));
+            if (finding.mate) BOOST_TEST((is_mated(at) && at.mover() != finding.side));
+            if (finding.mated) BOOST_TEST((is_mated(at) && at.mover() == finding.side));
             ++lines;
         }
     BOOST_TEST(lines > 1000);

@@ -1,5 +1,5 @@
-// Themes hanging, poisoned, loose; guard duties, overloaded and tied men; pairs that hold each other. The facts come from
-// our own worked positions (tests/python/data/worked-positions.jsonl), whose names the cases bear.
+// Themes hanging, poisoned, loose; guard duties, overloaded and tied men; pairs that hold each other. The facts come
+// from our own worked positions (tests/python/data/worked-positions.jsonl), whose names the cases bear.
 #include <boost/test/unit_test.hpp>
 
 #include <keysquare/features/findings.hpp>
@@ -15,7 +15,8 @@ Findings found_in(std::string_view fen) { return findings(read_fen(fen).value())
 /// The first finding of the theme whose main piece stands on `square`; null when there is none.
 const Finding* find(const Findings& found, Theme theme, Square square) {
     for (const Finding& finding : found)
-        if (finding.theme == theme && !finding.pieces.empty() && finding.pieces.front().square == square) return &finding;
+        if (finding.theme == theme && !finding.pieces.empty() && finding.pieces.front().square == square)
+            return &finding;
     return nullptr;
 }
 
@@ -45,16 +46,20 @@ BOOST_AUTO_TEST_CASE(a01_without_a_guard) {
     check_hanging("6k1/5ppp/3n4/8/8/8/5PPP/3R2K1 w - - 0 1", Square::d6, 3, Detail::unguarded, "d1d6");
 }
 BOOST_AUTO_TEST_CASE(a03_attacked_more_often) {
-    check_hanging("r2r2k1/pp2qppp/1bn2n2/8/3N4/4B3/PPQ1BPPP/R3R1K1 b - - 0 1", Square::d4, 3, Detail::outnumbered, "c6d4");
+    check_hanging("r2r2k1/pp2qppp/1bn2n2/8/3N4/4B3/PPQ1BPPP/R3R1K1 b - - 0 1", Square::d4, 3, Detail::outnumbered,
+                  "c6d4");
 }
 BOOST_AUTO_TEST_CASE(a05_the_guard_is_pinned) {
-    check_hanging("r2q1rk1/pp1nbpp1/2pp1nbp/8/3P1N2/1BN4P/PPP2PP1/R1BQ1RK1 w - - 0 1", Square::g6, 3, Detail::guard_pinned, "f4g6");
+    check_hanging("r2q1rk1/pp1nbpp1/2pp1nbp/8/3P1N2/1BN4P/PPP2PP1/R1BQ1RK1 w - - 0 1", Square::g6, 3,
+                  Detail::guard_pinned, "f4g6");
 }
 BOOST_AUTO_TEST_CASE(a07_in_passing) {
-    check_hanging("r1b2rk1/pp3ppp/2n1pn2/2Pp3q/3P4/P1N2NB1/1P3PPP/R1Q1R1K1 w - d6 0 1", Square::d5, 1, Detail::en_passant, "c5d6");
+    check_hanging("r1b2rk1/pp3ppp/2n1pn2/2Pp3q/3P4/P1N2NB1/1P3PPP/R1Q1R1K1 w - d6 0 1", Square::d5, 1,
+                  Detail::en_passant, "c5d6");
 }
 BOOST_AUTO_TEST_CASE(a09_the_queen_behind_the_rook_counts) {
-    check_hanging("r4rk1/2q2ppp/p2b4/1p1pn3/8/2P2N1P/PP2RPP1/R2BQ1K1 w - - 0 1", Square::e5, 3, Detail::outnumbered, "f3e5");
+    check_hanging("r4rk1/2q2ppp/p2b4/1p1pn3/8/2P2N1P/PP2RPP1/R2BQ1K1 w - - 0 1", Square::e5, 3, Detail::outnumbered,
+                  "f3e5");
 }
 BOOST_AUTO_TEST_CASE(a10_a_pinned_attacker_takes_nothing) {
     const Findings found = found_in("r1b2rk1/ppp1qppp/2n1p3/8/1bBPn3/2N1PN2/PP3PPP/R1BQK2R w KQ - 0 1");
@@ -149,7 +154,8 @@ BOOST_AUTO_TEST_SUITE(pairs)
 BOOST_AUTO_TEST_CASE(c01_c03_locked_knights) {
     for (const auto& [fen, pair] :
          {std::pair{"3rr1k1/pp3ppp/8/8/3N4/7P/PP2NPP1/6K1 w - - 0 1", Squares{Square::d4, Square::e2}},
-          std::pair{"3r1rk1/p2q1ppp/1pnNp1b1/8/4N3/P1P3P1/1P3P1P/R1Q2RK1 w - - 0 1", Squares{Square::d6, Square::e4}}}) {
+          std::pair{"3r1rk1/p2q1ppp/1pnNp1b1/8/4N3/P1P3P1/1P3P1P/R1Q2RK1 w - - 0 1",
+                    Squares{Square::d6, Square::e4}}}) {
         const Findings found = found_in(fen);
         const Finding* locked = find_pair(found, Theme::mutual_guards, pair);
         BOOST_REQUIRE(locked);

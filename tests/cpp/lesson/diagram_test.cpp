@@ -57,7 +57,7 @@ std::size_t count(std::string_view text, std::string_view what) {
 
 bool has(std::string_view text, std::string_view what) { return text.find(what) != std::string_view::npos; }
 
-std::string_view between(std::string_view text, std::string_view before, std::string_view after) {
+std::string_view text_between(std::string_view text, std::string_view before, std::string_view after) {
     const std::size_t start = text.find(before);
     BOOST_REQUIRE_MESSAGE(start != std::string_view::npos, "no " << before);
     text.remove_prefix(start + before.size());
@@ -192,8 +192,8 @@ BOOST_AUTO_TEST_CASE(draws_every_man_once_in_its_place) {
     BOOST_CHECK_EQUAL(men.count("queen 300 700"), 1U);
     BOOST_CHECK_EQUAL(men.count("rook 0 0"), 1U);
     BOOST_CHECK_EQUAL(men.count("pawn 700 600"), 1U);
-    const std::string_view white = between(svg, "<g fill=\"#fff\" color=\"#000\">", "</g>");
-    const std::string_view black = between(svg, "<g fill=\"#000\" color=\"#fff\">", "</g>");
+    const std::string_view white = text_between(svg, "<g fill=\"#fff\" color=\"#000\">", "</g>");
+    const std::string_view black = text_between(svg, "<g fill=\"#000\" color=\"#fff\">", "</g>");
     BOOST_CHECK_EQUAL(count(white, "<use"), 16U);
     BOOST_CHECK_EQUAL(count(black, "<use"), 16U);
     BOOST_CHECK(has(white, "-king\" x=\"400\" y=\"700\""));
@@ -259,8 +259,8 @@ BOOST_AUTO_TEST_CASE(is_well_formed_and_stands_alone) {
             for (const char* foreign : {"url(", "<style", "<script", "<image", "\x01"}) BOOST_CHECK(!has(svg, foreign));
             BOOST_CHECK(has(svg, "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby="));
             for (const std::string_view label : {"<title id=\"", "<desc id=\""}) {
-                const std::string id{between(svg, label, "\"")};
-                BOOST_CHECK(has(between(svg, "aria-labelledby=\"", "\""), id));
+                const std::string id{text_between(svg, label, "\"")};
+                BOOST_CHECK(has(text_between(svg, "aria-labelledby=\"", "\""), id));
             }
         }
 }
@@ -271,7 +271,7 @@ BOOST_AUTO_TEST_CASE(escapes_hostile_titles) {
         options.title = std::move(text);
         const std::string svg = diagram(ending(), options);
         BOOST_CHECK_EQUAL(Reader{svg}.fault, "");
-        const std::string_view inside = between(svg, "<title id=", "</title>");
+        const std::string_view inside = text_between(svg, "<title id=", "</title>");
         return std::string{inside.substr(inside.find('>') + 1)};
     };
     const std::string stand_in = "\xEF\xBF\xBD";
@@ -298,7 +298,7 @@ BOOST_AUTO_TEST_CASE(marks_the_mover) {
     const auto mark = [](Side mover, Side bottom) {
         DiagramOptions options;
         options.bottom = bottom;
-        return std::string{between(diagram(ending(mover), options), "<path data-part=\"mover\" d=\"", "/>")};
+        return std::string{text_between(diagram(ending(mover), options), "<path data-part=\"mover\" d=\"", "/>")};
     };
     const std::string low = "M822 780";
     const std::string high = "M822 20";
@@ -335,8 +335,8 @@ BOOST_AUTO_TEST_CASE(scales_with_the_square_size) {
         DiagramOptions options;
         options.square_size = square_size;
         const std::string svg = diagram(ending(), options);
-        return std::pair{std::stod(std::string{between(svg, " width=\"", "\"")}),
-                         std::string{between(svg, "viewBox=\"", "\"")}};
+        return std::pair{std::stod(std::string{text_between(svg, " width=\"", "\"")}),
+                         std::string{text_between(svg, "viewBox=\"", "\"")}};
     };
     BOOST_CHECK_EQUAL(width(48).second, "-58 -20 916 882");
     BOOST_CHECK_EQUAL(width(96).second, width(24).second);
@@ -423,7 +423,9 @@ BOOST_AUTO_TEST_CASE(leaves_out_what_names_no_square) {
 }
 
 BOOST_AUTO_TEST_CASE(shares_a_document_with_others) {
-    const auto prefix = [](const std::string& svg) { return std::string{between(svg, "aria-labelledby=\"", "t ")}; };
+    const auto prefix = [](const std::string& svg) {
+        return std::string{text_between(svg, "aria-labelledby=\"", "t ")};
+    };
     DiagramOptions options;
     const std::string one = diagram(ending(), options);
     BOOST_CHECK_EQUAL(diagram(ending(), options), one);

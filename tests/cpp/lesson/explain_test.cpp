@@ -27,12 +27,14 @@ BOOST_AUTO_TEST_CASE(say_what_a_teacher_would_say) {
                "White can win material worth 3 pawns with Rxd6: the knight on d6 has no guard.");
     BOOST_TEST(first_sentence("6k1/5ppp/3n4/8/8/8/5PPP/3R2K1 b - - 0 1", Theme::hanging) ==
                "White threatens to win material worth 3 pawns with Rxd6: the knight on d6 has no guard.");
-    BOOST_TEST(first_sentence("3rr1k1/pp3ppp/8/8/3N4/7P/PP2NPP1/6K1 w - - 0 1", Theme::mutual_guards) ==
-               "The knights on e2 and d4 are locked: each needs the other, and every one of their moves loses something; "
-               "the least bad one, Nc1, loses material worth 3 pawns (1...Rxd4).");
-    BOOST_TEST(first_sentence("3r2k1/5ppp/8/3b4/8/8/5PPP/3RR1K1 w - - 0 1", Theme::overloaded) ==
-               "The rook on d8 is overloaded (d5 and e8): Rxd5 wins material worth 3 pawns, for if it takes there, it fails "
-               "its other duty: 1.Rxd5 Rxd5 2.Re8#.");
+    BOOST_TEST(
+        first_sentence("3rr1k1/pp3ppp/8/8/3N4/7P/PP2NPP1/6K1 w - - 0 1", Theme::mutual_guards) ==
+        "The knights on e2 and d4 are locked: each needs the other, and every one of their moves loses something; "
+        "the least bad one, Nc1, loses material worth 3 pawns (1...Rxd4).");
+    BOOST_TEST(
+        first_sentence("3r2k1/5ppp/8/3b4/8/8/5PPP/3RR1K1 w - - 0 1", Theme::overloaded) ==
+        "The rook on d8 is overloaded (d5 and e8): Rxd5 wins material worth 3 pawns, for if it takes there, it fails "
+        "its other duty: 1.Rxd5 Rxd5 2.Re8#.");
 }
 
 BOOST_AUTO_TEST_CASE(every_finding_has_its_sentence) {

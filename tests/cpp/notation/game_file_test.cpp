@@ -90,7 +90,7 @@ BOOST_AUTO_TEST_CASE(open_data) {
                     BOOST_TEST(name(reader.error().reason) == name(Reason::unknown_variant), reader.error().what());
                     continue;
                 }
-                moves += game.nodes().size() - 1;
+                moves += game.steps().size() - 1;
                 if (reader.game_number() % 10 != 1) continue; // a tenth is enough for the round trip
                 const Result<Game> again = read_pgn(write_pgn(game));
                 not_equal += !again || !(*again == game);

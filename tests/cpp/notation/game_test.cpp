@@ -21,7 +21,7 @@ BOOST_AUTO_TEST_CASE(an_empty_game) {
     const Game game;
     BOOST_CHECK(game.start() == start_position());
     BOOST_CHECK(game.result() == GameResult::unknown);
-    BOOST_TEST(game.nodes().size() == 1U);
+    BOOST_TEST(game.steps().size() == 1U);
     BOOST_TEST(game.main_line().empty());
     BOOST_TEST(game.tag("White").empty());
     BOOST_TEST(!game.has_tag("White"));
@@ -29,24 +29,24 @@ BOOST_AUTO_TEST_CASE(an_empty_game) {
 
 BOOST_AUTO_TEST_CASE(moves_and_variations) {
     Game game;
-    const NodeIndex first = game.add_move(root_node, kings_pawn);
-    const NodeIndex variation = game.add_move(root_node, queens_pawn);
-    const NodeIndex second = game.add_move(first, reply);
-    const NodeIndex third = game.add_move(second, knight);
-    BOOST_TEST(game.node(root_node).first_child == first);
-    BOOST_TEST(game.node(first).next_sibling == variation);
-    BOOST_TEST(game.node(variation).next_sibling == root_node);
+    const StepIndex first = game.add_move(root_step, kings_pawn);
+    const StepIndex variation = game.add_move(root_step, queens_pawn);
+    const StepIndex second = game.add_move(first, reply);
+    const StepIndex third = game.add_move(second, knight);
+    BOOST_TEST(game.step(root_step).first_child == first);
+    BOOST_TEST(game.step(first).next_sibling == variation);
+    BOOST_TEST(game.step(variation).next_sibling == root_step);
     BOOST_CHECK(game.main_line() == (std::vector<Move>{kings_pawn, reply, knight}));
-    BOOST_CHECK(game.path_to(third) == (std::vector<NodeIndex>{first, second, third}));
-    BOOST_CHECK(game.path_to(root_node).empty());
+    BOOST_CHECK(game.path_to(third) == (std::vector<StepIndex>{first, second, third}));
+    BOOST_CHECK(game.path_to(root_step).empty());
     BOOST_TEST(fen(game.position_at(third)) == "rnbqkbnr/pppp1ppp/8/4p3/4P3/5N2/PPPP1PPP/RNBQKB1R b KQkq - 1 2");
     BOOST_TEST(fen(game.position_at(variation)) == "rnbqkbnr/pppppppp/8/8/3P4/8/PPP1PPPP/RNBQKBNR b KQkq d3 0 1");
 }
 
 BOOST_AUTO_TEST_CASE(comments_and_glyphs_in_any_order) {
     Game game;
-    const NodeIndex first = game.add_move(root_node, kings_pawn);
-    const NodeIndex second = game.add_move(first, reply);
+    const StepIndex first = game.add_move(root_step, kings_pawn);
+    const StepIndex second = game.add_move(first, reply);
     game.add_comment(first, "one");
     game.add_nag(first, 1);
     game.add_comment(second, "other");
@@ -93,30 +93,30 @@ BOOST_AUTO_TEST_CASE(equality) {
         Game game;
         game.set_tag("White", "A");
         game.set_result(GameResult::draw);
-        const NodeIndex first = game.add_move(root_node, kings_pawn);
-        game.add_move(root_node, queens_pawn);
+        const StepIndex first = game.add_move(root_step, kings_pawn);
+        game.add_move(root_step, queens_pawn);
         game.add_move(first, reply);
         game.add_comment(first, "text");
         game.add_nag(first, 1);
         change(game, first);
         return game;
     };
-    const Game game = made([](Game&, NodeIndex) {});
-    BOOST_CHECK(game == made([](Game&, NodeIndex) {}));
-    BOOST_CHECK(game == made([](Game& same, NodeIndex) { same.set_tag("Event", "?"); })); // as export format writes it
-    BOOST_CHECK(!(game == made([](Game& other, NodeIndex) { other.set_tag("Event", "x"); })));
-    BOOST_CHECK(!(game == made([](Game& other, NodeIndex) { other.set_result(GameResult::white_wins); })));
-    BOOST_CHECK(!(game == made([](Game& other, NodeIndex first) { other.add_nag(first, 2); })));
-    BOOST_CHECK(!(game == made([](Game& other, NodeIndex first) { other.add_comment(first, "x"); })));
+    const Game game = made([](Game&, StepIndex) {});
+    BOOST_CHECK(game == made([](Game&, StepIndex) {}));
+    BOOST_CHECK(game == made([](Game& same, StepIndex) { same.set_tag("Event", "?"); })); // as export format writes it
+    BOOST_CHECK(!(game == made([](Game& other, StepIndex) { other.set_tag("Event", "x"); })));
+    BOOST_CHECK(!(game == made([](Game& other, StepIndex) { other.set_result(GameResult::white_wins); })));
+    BOOST_CHECK(!(game == made([](Game& other, StepIndex first) { other.add_nag(first, 2); })));
+    BOOST_CHECK(!(game == made([](Game& other, StepIndex first) { other.add_comment(first, "x"); })));
     BOOST_CHECK(
-        !(game == made([](Game& other, NodeIndex first) { other.add_comment(first, "x", CommentPlace::beyond); })));
-    BOOST_CHECK(!(game == made([](Game& other, NodeIndex first) { other.add_move(first, {c7, c6}); })));
+        !(game == made([](Game& other, StepIndex first) { other.add_comment(first, "x", CommentPlace::beyond); })));
+    BOOST_CHECK(!(game == made([](Game& other, StepIndex first) { other.add_move(first, {c7, c6}); })));
     // the same number of moves, hung elsewhere
     Game straight;
-    straight.add_move(straight.add_move(root_node, kings_pawn), reply);
+    straight.add_move(straight.add_move(root_step, kings_pawn), reply);
     Game branched;
-    branched.add_move(root_node, kings_pawn);
-    branched.add_move(root_node, kings_pawn);
+    branched.add_move(root_step, kings_pawn);
+    branched.add_move(root_step, kings_pawn);
     BOOST_CHECK(!(straight == branched));
 }
 

@@ -27,7 +27,7 @@ PgnReader reader_of(std::string_view text, PgnOptions options = {}) {
 
 Game game_of(std::string_view text) { return read_pgn(text).value(); }
 
-std::string coordinate_of(const Game& game, NodeIndex at) { return coordinate(game.node(at).move); }
+std::string coordinate_of(const Game& game, StepIndex at) { return coordinate(game.step(at).move); }
 
 /// The error of the first of two games; the second one must come through.
 InputError refused_before_a_sound_game(const std::string& broken, PgnOptions options = {}) {
@@ -158,24 +158,24 @@ BOOST_AUTO_TEST_CASE(the_same_game_in_many_dresses) {
 BOOST_AUTO_TEST_CASE(comments_stay_where_they_stand) {
     const Game game = game_of("{start} 1. {of the number} e4 {one} {two\nlines} (1. d4 {inside} d5) {beyond} "
                               "({early} 1. c4) 1... e5 ; to the } end\n2. Nf3 ({in an empty one}) 1-0 {White won}\n");
-    const NodeIndex e4 = game.node(root_node).first_child;
-    const NodeIndex d4 = game.node(e4).next_sibling;
-    const NodeIndex c4 = game.node(d4).next_sibling;
-    const NodeIndex e5 = game.node(e4).first_child;
-    const NodeIndex nf3 = game.node(e5).first_child;
-    BOOST_TEST(game.comment(root_node) == "start of the number");
+    const StepIndex e4 = game.step(root_step).first_child;
+    const StepIndex d4 = game.step(e4).next_sibling;
+    const StepIndex c4 = game.step(d4).next_sibling;
+    const StepIndex e5 = game.step(e4).first_child;
+    const StepIndex nf3 = game.step(e5).first_child;
+    BOOST_TEST(game.comment(root_step) == "start of the number");
     BOOST_TEST(game.comment(e4) == "one two lines");
     BOOST_TEST(game.comment(d4) == "inside");
     BOOST_TEST(game.comment(d4, CommentPlace::beyond) == "beyond");
     BOOST_TEST(game.comment(c4, CommentPlace::before) == "early");
     BOOST_TEST(game.comment(e5) == "to the } end");
     BOOST_TEST(game.comment(nf3) == "in an empty one White won");
-    BOOST_TEST(game.nodes().size() == 7U);
+    BOOST_TEST(game.steps().size() == 7U);
 }
 
 BOOST_AUTO_TEST_CASE(a_comment_before_the_tags_belongs_to_the_game) {
     const Game game = game_of("{about} [White \"A\"]\n; more\n[Black \"B\"]\n\n*");
-    BOOST_TEST(game.comment(root_node) == "about more");
+    BOOST_TEST(game.comment(root_step) == "about more");
     BOOST_TEST(game.tag("Black") == "B");
 }
 
@@ -183,28 +183,28 @@ BOOST_AUTO_TEST_CASE(glyphs) {
     const Game game =
         game_of("1. e4! e5? 2. Nf3!! Nc6?? 3. Bb5!? a6 ?! 4. Ba4 $10 $140 b5 $0 5. Bb3!!! ($3 5. Bxb5 $255) *");
     std::vector<std::vector<int>> nags;
-    for (NodeIndex at = game.node(root_node).first_child; at != root_node; at = game.node(at).first_child)
+    for (StepIndex at = game.step(root_step).first_child; at != root_step; at = game.step(at).first_child)
         nags.emplace_back(game.nags(at).begin(), game.nags(at).end());
     BOOST_CHECK(nags == (std::vector<std::vector<int>>{{1}, {2}, {3}, {4}, {5}, {6}, {10, 140}, {0}, {3}}));
-    const std::span<const std::uint8_t> last = game.nags(static_cast<NodeIndex>(game.nodes().size() - 1));
+    const std::span<const std::uint8_t> last = game.nags(static_cast<StepIndex>(game.steps().size() - 1));
     BOOST_CHECK(std::vector<int>(last.begin(), last.end()) == (std::vector<int>{3, 255}));
 }
 
 BOOST_AUTO_TEST_CASE(variations_hang_on_the_move_that_they_replace) {
     const Game game = game_of("1. e4 e5 (1... c5 2. Nf3 (2. c3 d5) 2... d6) (1... e6) 2. Nf3 (2. -- d5) *");
-    const NodeIndex e4 = game.node(root_node).first_child;
-    const NodeIndex e5 = game.node(e4).first_child;
-    const NodeIndex c5 = game.node(e5).next_sibling;
-    const NodeIndex e6 = game.node(c5).next_sibling;
-    BOOST_TEST(game.node(e6).next_sibling == root_node);
+    const StepIndex e4 = game.step(root_step).first_child;
+    const StepIndex e5 = game.step(e4).first_child;
+    const StepIndex c5 = game.step(e5).next_sibling;
+    const StepIndex e6 = game.step(c5).next_sibling;
+    BOOST_TEST(game.step(e6).next_sibling == root_step);
     BOOST_TEST(coordinate_of(game, e6) == "e7e6");
-    const NodeIndex nf3 = game.node(c5).first_child;
-    const NodeIndex c3 = game.node(nf3).next_sibling;
+    const StepIndex nf3 = game.step(c5).first_child;
+    const StepIndex c3 = game.step(nf3).next_sibling;
     BOOST_TEST(coordinate_of(game, c3) == "c2c3");
-    BOOST_TEST(game.node(game.node(c3).first_child).parent == c3);
-    const NodeIndex null_move = game.node(game.node(e5).first_child).next_sibling;
-    BOOST_CHECK(!game.node(null_move).move);
-    BOOST_TEST(game.node(null_move).first_child != root_node);
+    BOOST_TEST(game.step(game.step(c3).first_child).parent == c3);
+    const StepIndex null_move = game.step(game.step(e5).first_child).next_sibling;
+    BOOST_CHECK(!game.step(null_move).move);
+    BOOST_TEST(game.step(null_move).first_child != root_step);
     BOOST_TEST(fen(game.position_at(null_move)) == "rnbqkbnr/pppp1ppp/8/4p3/4P3/8/PPPP1PPP/RNBQKBNR b KQkq - 1 2");
 }
 
@@ -325,7 +325,7 @@ BOOST_AUTO_TEST_CASE(moves_before_a_fault_are_kept_on_demand) {
     PgnReader reader = reader_of(text, {.keep_moves_before_fault = true});
     Game game;
     BOOST_CHECK(reader.next(game) == Reading::game);
-    BOOST_TEST(game.nodes().size() == 4U);
+    BOOST_TEST(game.steps().size() == 4U);
     BOOST_CHECK(game.result() == GameResult::unknown);
     BOOST_TEST(reader.notices().size() == 1U);
     BOOST_CHECK(reader.notices()[0].reason == Reason::illegal_move);
@@ -416,7 +416,7 @@ BOOST_AUTO_TEST_CASE(variations_nested_ten_thousand_deep) {
     constexpr int depth = 10'000;
     const std::string opening = repeated(" Nf6 (1... Nc6 2. Ng1 Nb8 3. Nf3", depth);
     const Game game = game_of("1. Nf3" + opening + repeated(")", depth) + " *");
-    BOOST_TEST(game.nodes().size() == 2U + 5U * depth);
+    BOOST_TEST(game.steps().size() == 2U + 5U * depth);
     BOOST_CHECK(game_of(write_pgn(game)) == game);
     const InputError error = refused_before_a_sound_game("1. Nf3" + opening + " *\n\n");
     BOOST_CHECK(error.reason == Reason::unterminated_variation);
@@ -426,7 +426,7 @@ BOOST_AUTO_TEST_CASE(variations_nested_ten_thousand_deep) {
 
 BOOST_AUTO_TEST_CASE(very_many_variations_of_one_move) {
     const Game game = game_of("1. e4 " + repeated("(1. d4) ", 100'000) + "*");
-    BOOST_TEST(game.nodes().size() == 100'002U);
+    BOOST_TEST(game.steps().size() == 100'002U);
     BOOST_CHECK(
         refused_before_a_sound_game("1. e4 " + repeated("(1. d4) ", 100) + "*\n\n", {.most_moves = 50}).reason ==
         Reason::too_long);

@@ -61,7 +61,7 @@ BOOST_AUTO_TEST_SUITE(pgn_writing)
 BOOST_AUTO_TEST_CASE(the_example_of_the_standard) {
     const Game game = read_pgn(example_game).value();
     BOOST_TEST(game.main_line().size() == 85U);
-    BOOST_TEST(fen(game.position_at(static_cast<NodeIndex>(game.nodes().size() - 1))) ==
+    BOOST_TEST(fen(game.position_at(static_cast<StepIndex>(game.steps().size() - 1))) ==
                "8/8/4R1p1/2k3p1/1p4P1/1P1b1P2/3K1n2/8 b - - 2 43");
     BOOST_TEST(write_pgn(game) == example_game);
 }
@@ -106,7 +106,7 @@ BOOST_AUTO_TEST_CASE(lines_stay_below_eighty_columns) {
 
 BOOST_AUTO_TEST_CASE(no_line_of_a_comment_begins_with_a_percent_sign) {
     Game game;
-    for (int i = 0; i < 100; ++i) game.add_comment(root_node, "10 % and");
+    for (int i = 0; i < 100; ++i) game.add_comment(root_step, "10 % and");
     BOOST_TEST(write_pgn(game).find("\n%") == std::string::npos);
     check_comes_back(game);
 }
@@ -153,15 +153,15 @@ BOOST_AUTO_TEST_CASE(random_games_come_back) {
         game.set_tag("Event", comment());
         game.set_tag("Zzz", "x");
         game.set_result(static_cast<GameResult>(below(4)));
-        game.add_comment(root_node, comment());
+        game.add_comment(root_step, comment());
         for (int i = 0; i < 40; ++i) {
-            const auto parent = static_cast<NodeIndex>(below(game.nodes().size()));
+            const auto parent = static_cast<StepIndex>(below(game.steps().size()));
             const MoveList moves = legal_moves(game.position_at(parent));
             if (moves.empty()) continue;
-            const NodeIndex at = game.add_move(parent, moves[below(moves.size())]);
+            const StepIndex at = game.add_move(parent, moves[below(moves.size())]);
             if (below(3) == 0) game.add_nag(at, static_cast<std::uint8_t>(below(256)));
             if (below(3) == 0) game.add_comment(at, comment());
-            if (game.node(parent).first_child == at) continue; // only variations have comments in the other places
+            if (game.step(parent).first_child == at) continue; // only variations have comments in the other places
             if (below(2) == 0) game.add_comment(at, comment(), CommentPlace::before);
             if (below(2) == 0) game.add_comment(at, comment(), CommentPlace::beyond);
         }

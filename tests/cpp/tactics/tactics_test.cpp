@@ -33,17 +33,16 @@ int slow_resolve(const Position& position, int balance, int ply, const Bound& bo
     int best = checked ? -1'000'000 + ply : balance;
     for (const Move move : legal_moves(position)) {
         const Position next = after(position, move);
-        const bool forcing = captured_by(position, move) != Kind::none || move.promotes() ||
-                             (ply < bound.check_plies && in_check(next));
+        const bool forcing =
+            captured_by(position, move) != Kind::none || move.promotes() || (ply < bound.check_plies && in_check(next));
         if (!checked && !forcing) continue;
-        best = std::max(best, -slow_resolve(next, -(balance + immediate_gain(position, move, values)), ply + 1, bound,
-                                            values));
+        best = std::max(
+            best, -slow_resolve(next, -(balance + immediate_gain(position, move, values)), ply + 1, bound, values));
     }
     return best;
 }
 
-template <class Visit>
-void visit_random_positions(unsigned seed, int games, Visit visit) {
+template <class Visit> void visit_random_positions(unsigned seed, int games, Visit visit) {
     std::mt19937 random(seed); // NOLINT: the same games every time
     for (int game = 0; game < games; ++game) {
         Position position = start_position();
@@ -108,8 +107,8 @@ BOOST_AUTO_TEST_CASE(lines_are_legal_and_mates_are_mates) {
             BOOST_REQUIRE(is_legal(end, move));
             end = after(end, move);
         }
-        if (outcome.mate) BOOST_REQUIRE(is_checkmate(end) && end.mover() != position.mover());
-        if (outcome.mated) BOOST_REQUIRE(is_checkmate(end) && end.mover() == position.mover());
+        if (outcome.mate) BOOST_REQUIRE(is_mated(end) && end.mover() != position.mover());
+        if (outcome.mated) BOOST_REQUIRE(is_mated(end) && end.mover() == position.mover());
     });
 }
 
