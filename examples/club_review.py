@@ -8,70 +8,85 @@ The page is a single HTML file that works offline and prints well.
 import argparse
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from html import escape
 from pathlib import Path
 
 import keysquare as ks
 
 AT_MOST = 3  # findings beside a diagram: more can't be told apart in the picture
-WORTH_TELLING = 40  # the weight of a seventh rank or a named imbalance; below it stand plain counts
+WORTH_TELLING = 40  # about the weight of a named imbalance; below it stand plain counts
 APART = 4  # plies between two moments of a game
 
 
 @dataclass
 class Moment:
-    """A position of a game, the findings to tell there, and what was played."""
+    """A position of a game, and what is worth telling there, each finding with how much it is worth."""
 
     step: ks.GameStep
-    findings: list[ks.Finding]
-    strength: int = field(init=False)
+    told: list[tuple[float, ks.Finding]]
 
-    def __post_init__(self) -> None:
-        self.strength = sum(finding.weight for finding in self.findings)
-
-
-def is_recapture(finding: ks.Finding, step: ks.GameStep) -> bool:
-    """Whether the finding only takes back what has just taken: everybody sees that."""
-    if step.parent is None or step.move is None or not finding.line:
-        return False
-    took = step.parent.position.piece_at(step.move.target) is not None
-    return took and finding.line[0].target == step.move.target and finding.theme == "hanging"
+    @property
+    def worth(self) -> float:
+        return sum(worth for worth, _ in self.told)
 
 
 def subject(finding: ks.Finding) -> tuple[object, ...]:
     """What a finding is about: told once, it is not told again while it stands."""
-    return finding.theme, finding.detail, *(placed.square for placed in finding.pieces[:2])
+    if finding.theme in ("exchange_imbalance", "colour_complex", "material"):
+        return finding.theme, finding.detail
+    return finding.theme, *(placed.square for placed in finding.pieces[:2])
+
+
+def worth(finding: ks.Finding, step: ks.GameStep, later: list[ks.Finding]) -> float:
+    """How much the finding teaches here: its weight, more where the players went wrong over it, less where they saw it.
+
+    `later` are the findings after the move that was played.
+    """
+    played = step.next.move if step.next else None
+    first = finding.line[0] if finding.line else None
+    if finding.theme == "hanging" and finding.after_pass:
+        # A threat teaches something when the next move leaves it standing.
+        stands = any(f.theme == "hanging" and not f.after_pass and subject(f) == subject(finding) for f in later)
+        return finding.weight if stands else 0
+    if finding.theme == "hanging":
+        took = step.parent is not None and step.move is not None and step.parent.position.piece_at(step.move.target)
+        if took and first and first.target == step.move.target:
+            return 0  # taking back what has just taken: everybody sees that
+        return finding.weight * (0.4 if played == first else 1.3)
+    if finding.theme in ("poisoned", "denied_square"):
+        return finding.weight * (2.5 if played == first and not finding.after_pass else 0.4)
+    return finding.weight
 
 
 def moments(game: ks.Game, at_most: int) -> list[Moment]:
-    """The strongest positions of a game, in the order in which they came up."""
+    """The positions of a game that are worth stopping at, in the order in which they came up."""
+    steps = [step for step in game.steps if step.is_main_line and step.ply > 0]
+    seen = [ks.findings(step.position) for step in steps]
     found: list[Moment] = []
-    step = game.root
-    while (step := step.next) is not None:
-        worth = [f for f in ks.findings(step.position) if f.weight >= WORTH_TELLING and not is_recapture(f, step)]
-        if worth:
-            found.append(Moment(step, worth))
+    for step, findings, later in zip(steps, seen, [*seen[1:], []], strict=True):
+        told = [(value, f) for f in findings if (value := worth(f, step, later)) >= WORTH_TELLING]
+        found.append(Moment(step, sorted(told, key=lambda pair: -pair[0])))
     chosen: list[Moment] = []
     while found and len(chosen) < at_most:
-        told = {subject(finding) for moment in chosen for finding in moment.findings}
-        fresh = [Moment(m.step, [f for f in m.findings if subject(f) not in told]) for m in found]
-        best = max(fresh, key=lambda moment: moment.strength)
-        if not best.findings:
+        known = {subject(finding) for moment in chosen for _, finding in moment.told}
+        fresh = [Moment(m.step, list(shown(m.told, known))) for m in found]
+        best = max(fresh, key=lambda moment: moment.worth)
+        if not best.told:
             break
-        chosen.append(Moment(best.step, list(shown(best.findings))))
+        chosen.append(best)
         found = [moment for moment in found if abs(moment.step.ply - best.step.ply) >= APART]
     return sorted(chosen, key=lambda moment: moment.step.ply)
 
 
-def shown(findings: list[ks.Finding]) -> Iterator[ks.Finding]:
-    """The first few findings that are about different things."""
-    seen: set[object] = set()
-    for finding in findings:
+def shown(told: list[tuple[float, ks.Finding]], known: set[tuple[object, ...]]) -> Iterator[tuple[float, ks.Finding]]:
+    """The first few that are new and about different pieces."""
+    pieces: set[object] = set()
+    for value, finding in told:
         about = finding.pieces[0].square if finding.pieces else finding.theme
-        if about not in seen and len(seen) < AT_MOST:
-            seen.add(about)
-            yield finding
+        if subject(finding) not in known and about not in pieces and len(pieces) < AT_MOST:
+            pieces.add(about)
+            yield value, finding
 
 
 def numbered(step: ks.GameStep) -> str:
@@ -86,12 +101,15 @@ def moment_html(moment: Moment) -> str:
     position = step.position
     to_move = f"{str(position.mover).capitalize()} to move"
     items = []
-    for finding in moment.findings:
-        line = f'<p class="line">{escape(finding.line_san)}</p>' if len(finding.line) > 1 else ""
+    findings = [finding for _, finding in moment.told]
+    for finding in findings:
+        # Most sentences hold their line already.
+        told = len(finding.line) < 2 or finding.line_san.split()[-1] in str(finding)
+        line = "" if told else f'<p class="line">{escape(finding.line_san)}</p>'
         items.append(f"<li><p>{escape(str(finding))}</p>{line}</li>")
     played = f"<p>In the game: <b>{escape(numbered(step.next))}</b></p>" if step.next else ""
     coach = f"<blockquote>{escape(step.plain_comment)}</blockquote>" if step.plain_comment else ""
-    picture = ks.diagram(position, moment.findings, title=f"After {numbered(step)}, {to_move}")
+    picture = ks.diagram(position, findings, title=f"After {numbered(step)}, {to_move}")
     return f"""<article>
 <figure>{picture}</figure>
 <div>
@@ -151,7 +169,7 @@ def page(title: str, sections: list[str], note: str) -> str:
 </head>
 <body>
 <h1>{escape(title)}</h1>
-<p>The positions worth stopping at. A ring marks the piece that a sentence is about, an outline its partners, dots the
+<p>A ring marks the piece that a sentence is about, an outline its partners, dots the
 squares that count; a solid arrow is the move, a dashed one the answer. Every line is legal and was checked against all
 replies inside the search bound of keysquare {escape(ks.__version__)}. {escape(note)}</p>
 {body}
@@ -180,7 +198,7 @@ def main() -> int:
     for refused in reader.refused:
         print(f"  game {refused.number} could not be read: {refused.error}", file=sys.stderr)
     note = f"{len(reader.refused)} games could not be read." if reader.refused else ""
-    output.write_text(page(f"Games of {options.games.stem}", sections, note), encoding="utf-8")
+    output.write_text(page("Positions worth stopping at", sections, note), encoding="utf-8")
     print(f"{len(sections)} games, page: {output}")
     return 0 if sections else 1
 

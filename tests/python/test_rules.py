@@ -78,6 +78,8 @@ def check_position(fen: str, is_chess960: bool) -> None:
         san = board.san(oracle)
         assert moves[text].san(position) == san
         assert position.move(san) == moves[text] == position.move(text)
+    if not legal:
+        return
     # One move a position is played: each of them is checked by what the next positions of the sources look like.
     text = random.Random(fen).choice(sorted(legal))
     san = board.san(legal[text])
