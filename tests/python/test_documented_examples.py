@@ -3,6 +3,7 @@
 import doctest
 import importlib
 import re
+import subprocess
 from pathlib import Path
 
 import pytest
@@ -12,20 +13,32 @@ import keysquare as ks
 ROOT = Path(__file__).parents[2]
 
 
-@pytest.mark.parametrize("name", ["keysquare", "keysquare._values", "keysquare._diagrams"])
+@pytest.mark.parametrize("name", ["keysquare", "keysquare._diagrams"])
 def test_examples_in_docstrings(name: str) -> None:
     result = doctest.testmod(importlib.import_module(name))
     assert result.attempted > 0 and result.failed == 0
 
 
-def test_the_example_in_the_readme() -> None:
-    text = (ROOT / "bindings/python/README.md").read_text()
+@pytest.mark.parametrize("readme", ["README.md", "bindings/python/README.md"])
+def test_the_python_example_in_the_readme(readme: str) -> None:
+    text = (ROOT / readme).read_text()
     examples = re.findall(r"```python\n(.*?)```", text, re.DOTALL)
     assert examples
     for example in examples:
         test = doctest.DocTestParser().get_doctest(example, {}, "README.md", "README.md", 0)
         result = doctest.DocTestRunner().run(test)
         assert result.attempted > 0 and result.failed == 0
+
+
+def test_the_cpp_example_in_the_readme() -> None:
+    text = (ROOT / "README.md").read_text()
+    (code,) = re.findall(r"```cpp\n(.*?)```", text, re.DOTALL)
+    (output,) = re.findall(r"```text\n(.*?)```", text, re.DOTALL)
+    assert code == (ROOT / "examples/first_look.cpp").read_text()
+    program = ROOT / "build/release/examples/first_look"
+    if not program.exists():
+        pytest.skip("the C++ examples are not built; tests/run.sh builds them")
+    assert subprocess.run([program], capture_output=True, text=True, check=True).stdout == output
 
 
 def test_every_public_class_documents_its_members() -> None:

@@ -105,3 +105,9 @@ __all__ = [
     "square_control",
     "themes",
 ]
+
+# Users know these by the package; where a class is written down is our business.
+for _name in __all__:
+    if isinstance(_public := globals()[_name], type):
+        _public.__module__ = "keysquare"
+del _name, _public

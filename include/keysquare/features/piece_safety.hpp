@@ -12,7 +12,7 @@ enum class Safety : std::uint8_t {
     hanging,  ///< `exchange` on its square wins, and so does the best first capture by what follows on it
     poisoned, ///< `exchange` on its square wins, but no capture there wins anything by what follows on it, and the
               ///< taker has a better move elsewhere (an equally good one, where the capture costs nothing)
-    unclear ///< the search bound was too small to say
+    unclear   ///< the search bound was too small to say
 };
 
 /// The safety of the man on `square`, with the best capture of it and what follows: `value_of_move`, unless that wins
