@@ -16,8 +16,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import chess
+import chess.pgn
 
 HERE = Path(__file__).parent
+sys.path.insert(0, str(HERE.parent / "tests/python"))
+from truth.calculations import Bound, Referee, exchange_at_least  # noqa: E402  (the same questions, answered in Python)
+
 SECONDS = 1.0  # each piece of work is repeated for at least as long
 
 Work = Callable[[], int]
@@ -59,6 +63,33 @@ def game_fens() -> list[str]:
         return [row["fen"] for row in csv.DictReader(file)]
 
 
+def exchanges(board: chess.Board) -> int:
+    men = board.occupied_co[not board.turn] & ~board.kings
+    for square in chess.SquareSet(men):
+        exchange_at_least(board, square, 1)
+    return chess.popcount(men)
+
+
+def judged(board: chess.Board) -> int:
+    moves = list(board.legal_moves)
+    for move in moves:
+        Referee().keeps_at_least(board, move, 0, Bound())
+    return len(moves)
+
+
+def replayed(name: str, games: int = 40) -> int:
+    """The moves, variations included, of the first games of a file."""
+    moves = 0
+    path = Path(os.environ.get("KEYSQUARE_OPEN_DATA") or "../shared/data") / "pgn" / name
+    with path.open(encoding="latin-1") as file:
+        for _ in range(games):
+            game = chess.pgn.read_game(file)
+            if game is None:
+                break
+            moves += sum(1 for _ in game.mainline_moves())
+    return moves
+
+
 def works() -> dict[str, Work]:
     fens = game_fens()
     boards = [chess.Board(fen) for fen in fens]
@@ -66,6 +97,15 @@ def works() -> dict[str, Work]:
     if boards:
         found["legal_moves"] = lambda: sum(len(list(board.legal_moves)) for board in boards)
         found["is_mated"] = lambda: len([board.is_checkmate() for board in boards])
+        few = boards[:32]  # as many as Python answers in about a second
+        found["exchange_wins"] = lambda: sum(exchanges(board) for board in boards)
+        found["resolve_wins"] = lambda: len([Referee().wins_at_least(board, 1, Bound()) for board in few])
+        found["move_keeps"] = lambda: sum(judged(board) for board in few)
+        found["write_san"] = lambda: sum(len([board.san(move) for move in board.legal_moves]) for board in boards)
+        written = [(board, [board.san(move) for move in board.legal_moves]) for board in boards]
+        found["read_san"] = lambda: sum(len([board.parse_san(text) for text in texts]) for board, texts in written)
+        for name in ("masters.pgn", "rated-with-evals.pgn"):
+            found[f"read_pgn/{name}"] = lambda name=name: replayed(name)
         found["read_fen"] = lambda: len([chess.Board(fen) for fen in fens])
         found["write_fen"] = lambda: len([board.fen(en_passant="fen") for board in boards])
     return found

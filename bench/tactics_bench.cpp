@@ -21,6 +21,15 @@ void exchange_all(benchmark::State& state) {
 }
 BENCHMARK(exchange_all)->Name("exchange")->Unit(benchmark::kMicrosecond);
 
+void ask_exchanges(benchmark::State& state) {
+    run(state, bench::game_positions(), [](const Position& position) {
+        const Squares men = position.men(position.waiter()) & ~position.men(Kind::king);
+        for (const Square square : men) benchmark::DoNotOptimize(exchange_wins(position, square, 1));
+        return men.count();
+    });
+}
+BENCHMARK(ask_exchanges)->Name("exchange_wins")->Unit(benchmark::kMicrosecond);
+
 void resolve_all(benchmark::State& state) {
     run(state, bench::game_positions(), [](const Position& position) {
         benchmark::DoNotOptimize(resolve(position));
@@ -28,6 +37,14 @@ void resolve_all(benchmark::State& state) {
     });
 }
 BENCHMARK(resolve_all)->Name("resolve")->Unit(benchmark::kMicrosecond);
+
+void ask_resolve(benchmark::State& state) {
+    run(state, bench::game_positions(), [](const Position& position) {
+        benchmark::DoNotOptimize(resolve_wins(position, 1));
+        return 1;
+    });
+}
+BENCHMARK(ask_resolve)->Name("resolve_wins")->Unit(benchmark::kMicrosecond);
 
 void judge_moves(benchmark::State& state) {
     run(state, bench::game_positions(), [](const Position& position) {

@@ -69,10 +69,15 @@ inline constexpr std::array ranking_table{
     return 0;
 }
 
-/// Fills in the weights and sorts, strongest first; equals keep the order in which they were found.
+/// Fills in the weights and sorts, strongest first; equals keep the order in which they were found. No allocation,
+/// unlike `std::stable_sort`; a position has a few dozen findings.
 inline void rank(Findings& findings) {
     for (Finding& finding : findings) finding.weight = weight_of(finding);
-    std::ranges::stable_sort(findings, std::ranges::greater{}, &Finding::weight);
+    for (auto next = findings.begin(); next != findings.end(); ++next) {
+        const auto place =
+            std::ranges::upper_bound(findings.begin(), next, next->weight, std::ranges::greater{}, &Finding::weight);
+        std::rotate(place, next, next + 1);
+    }
 }
 
 } // namespace keysquare

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <utility>
 
 #include <keysquare/features/square_control.hpp>
 
@@ -63,7 +64,7 @@ class ControlReader {
 inline ControlReader::ControlReader(const Position& position, const Values& values) noexcept
     : position_(position), values_(values), diagonal_(position.men(Kind::bishop) | position.men(Kind::queen)),
       straight_(position.men(Kind::rook) | position.men(Kind::queen)) {
-    std::ranges::stable_sort(order_.begin(), order_.end() - 1, {}, [&](Kind kind) { return values_[kind]; });
+    std::ranges::sort(order_.begin(), order_.end() - 1, {}, [&](Kind kind) { return std::pair{values_[kind], kind}; });
     usual_values_ =
         values_[Kind::pawn] >= 0 && values_[Kind::pawn] < values_[Kind::knight] &&
         std::ranges::all_of(promotion_kinds, [&](Kind kind) { return values_[kind] > values_[Kind::pawn]; });

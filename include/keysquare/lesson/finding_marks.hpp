@@ -12,7 +12,7 @@ namespace keysquare {
 /// Larger counts are drawn only when the finding has the diagram to itself.
 inline constexpr int most_squares_shown_together = 12;
 /// With more findings than this, replies are left out.
-inline constexpr std::size_t most_findings_with_replies = 1;
+inline constexpr std::size_t most_findings_with_replies = 2;
 
 /// Adds to `options` what shows the findings of `position`, those that matter most first:
 /// - the main piece in a ring, the further pieces outlined, the removed piece crossed out;

@@ -2,8 +2,6 @@
 // nothing helps.
 #pragma once
 
-#include <algorithm>
-
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>
 
@@ -37,15 +35,19 @@ namespace detail {
 /// The best reply when every reply keeps at most `ceiling`; no line when one keeps more, or when that is not certain.
 [[nodiscard]] inline Outcome best_reply_within(const Position& position, Move answer, Square attacked, int ceiling,
                                                const Bound& bound, const Values& values) noexcept {
-    MoveList replies = legal_moves(position);
-    // Taking the attacker or moving away is the usual way out: the sooner it is found, the cheaper.
-    const auto rest = std::stable_partition(replies.begin(), replies.end(), [&](Move reply) {
-        return reply.target() == answer.target() || reply.origin() == attacked;
-    });
-    std::stable_partition(rest, replies.end(), [&](Move reply) { return captured_by(position, reply) != Kind::none; });
-    for (const Move reply : replies)
-        if (const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values); more.holds || !more.complete)
-            return {};
+    const MoveList replies = legal_moves(position);
+    // Taking the attacker or moving away is the usual way out, then other captures: the sooner it is found, the
+    // cheaper.
+    const auto kind_of = [&](Move reply) {
+        if (reply.target() == answer.target() || reply.origin() == attacked) return 0;
+        return captured_by(position, reply) != Kind::none ? 1 : 2;
+    };
+    for (const int kind : {0, 1, 2})
+        for (const Move reply : replies) {
+            if (kind_of(reply) != kind) continue;
+            const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values);
+            if (more.holds || !more.complete) return {};
+        }
     const Outcome best = best_of(position, replies, bound, values);
     return best.complete ? best : Outcome{};
 }
