@@ -161,10 +161,10 @@ inline void add_guard_duty(const BoardView& view, const Duty& duty, Findings& fi
 inline Outcome least_bad_move(const BoardView& view, Side side, Squares men, int& moves) noexcept {
     const JudgedMoves& judged = view.judged(side);
     MoveList theirs;
-    for (std::size_t at = 0; at < judged.moves.size(); ++at) {
-        if (!men.has(judged.moves[at].origin())) continue;
+    for (std::size_t at = 0; at < judged.moves().size(); ++at) {
+        if (!men.has(judged.moves()[at].origin())) continue;
         if (!judged.loses(at)) return {};
-        theirs.push_back(judged.moves[at]);
+        theirs.push_back(judged.moves()[at]);
     }
     moves = static_cast<int>(theirs.size());
     const Outcome best = best_of(view.turn(side).position, theirs, view.options().bound, view.options().values);

@@ -24,8 +24,8 @@ class MobilitySurvey {
     void run(Mobility& mobility) const {
         std::array<std::size_t, 64> move_to{};
         Squares legal;
-        for (std::size_t at = 0; at < judged_.moves.size(); ++at) {
-            const Move move = judged_.moves[at];
+        for (std::size_t at = 0; at < judged_.moves().size(); ++at) {
+            const Move move = judged_.moves()[at];
             if (move.origin() != from_ || (move.promotes() && move.promotion() != Kind::queen)) continue;
             // In Chess960 castling and a king's step may arrive on one square: the step is shown.
             if (legal.has(move.target()) && move.castles()) continue;
@@ -72,11 +72,12 @@ class MobilitySurvey {
     }
 
     void judge(std::size_t at, Destination& destination) const {
-        const Move move = judged_.moves[at];
+        const Move move = judged_.moves()[at];
         const Position arrived = after(position_, move);
         const int won = immediate_gain(position_, move, options_.values);
-        const Outcome taken = move.castles() ? Outcome{} : exchange(arrived, move.target(), options_.values);
-        if (taken.gain >= won + options_.least_gain) {
+        if (!move.castles() &&
+            exchange_wins(arrived, move.target(), won + options_.least_gain, options_.values)) {
+            const Outcome taken = exchange(arrived, move.target(), options_.values);
             destination.verdict = held_by(Squares{taken.line.front().origin()});
             destination.outcome = preceded_by(move, won, Outcome{-taken.gain, false, false, true, taken.line});
         } else if (judged_.loses(at)) {
@@ -86,8 +87,7 @@ class MobilitySurvey {
         } else if (judged_.is_safe(at)) {
             find_quiet_refutation(move, arrived, won, destination);
         } else {
-            destination.verdict =
-                judged_.verdicts[at] == JudgedMoves::neglecting ? SquareVerdict::neglects : SquareVerdict::undecided;
+            destination.verdict = judged_.neglects(at) ? SquareVerdict::neglects : SquareVerdict::undecided;
         }
     }
 

@@ -53,12 +53,12 @@ inline void add_pair(const BoardView& view, Theme theme, Square a, Square b, boo
         const JudgedMoves& judged = view.judged(owner);
         int moves = 0;
         int kept = 0;
-        for (std::size_t at = 0; at < judged.moves.size(); ++at)
-            if (pair.has(judged.moves[at].origin())) {
+        for (std::size_t at = 0; at < judged.moves().size(); ++at)
+            if (pair.has(judged.moves()[at].origin())) {
                 ++moves;
                 if (judged.loses(at)) continue;
                 ++kept;
-                finding.squares |= Squares{judged.moves[at].target()};
+                finding.squares |= Squares{judged.moves()[at].target()};
             }
         if (needed && kept == 0) {
             int losing = 0;

@@ -1,0 +1,96 @@
+// JudgedMoves: the legal moves of one side, and which of them keep what the side has.
+#pragma once
+
+#include <algorithm>
+#include <array>
+
+#include <keysquare/features/finding.hpp>
+#include <keysquare/tactics/resolve.hpp>
+
+namespace keysquare {
+
+/// What every feature may be told.
+struct Options {
+    Values values{};
+    Bound bound{};
+    int least_gain = 1; ///< claims that win less are not made
+};
+
+/// The legal moves of the side to move, judged by `value_of_move`, each when it is asked for.
+///
+/// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where something is
+///   lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just because a capture was
+///   there to be made.
+/// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0 where it
+///   is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat unanswered
+///   is unsafe, but does not lose anything by itself.
+///
+/// Every mate counts alike. A move whose search hit the node bound is neither safe nor losing. Answers are kept, so one
+/// object belongs to one thread.
+class JudgedMoves {
+  public:
+    JudgedMoves(const Position& position, const Options& options) noexcept
+        : position_(position), options_(options), moves_(legal_moves(position)), best_(least_loss()), standing_(if_passed()) {}
+
+    /// In the order of `legal_moves`; the other functions take an index into it.
+    [[nodiscard]] const MoveList& moves() const noexcept { return moves_; }
+    [[nodiscard]] int best() const noexcept { return best_; }
+    [[nodiscard]] int standing() const noexcept { return standing_; }
+    /// What a losing move falls short of.
+    [[nodiscard]] int baseline() const noexcept { return (std::min)(best_, standing_); }
+
+    [[nodiscard]] bool is_safe(std::size_t at) const noexcept { return judgement(at) == Judgement::safe; }
+    [[nodiscard]] bool loses(std::size_t at) const noexcept { return judgement(at) == Judgement::losing; }
+    /// Neither safe nor losing: something else that is attacked would be left to fall.
+    [[nodiscard]] bool neglects(std::size_t at) const noexcept { return judgement(at) == Judgement::neglecting; }
+
+  private:
+    enum class Judgement : std::uint8_t { not_asked, undecided, safe, neglecting, losing };
+
+    [[nodiscard]] Judgement judgement(std::size_t at) const noexcept {
+        if (judgements_[at] == Judgement::not_asked) judgements_[at] = judge(moves_[at]);
+        return judgements_[at];
+    }
+
+    [[nodiscard]] Judgement judge(Move move) const noexcept {
+        if (best_ <= -detail::mate_line) return Judgement::safe; // mated whatever is played
+        const Verdict kept = keeps(move, best_);
+        if (kept.holds) return Judgement::safe;
+        if (!kept.complete) return Judgement::undecided;
+        if (standing_ >= best_) return Judgement::losing;
+        if (standing_ <= -detail::mate_line) return Judgement::neglecting; // nothing is worse than that mate
+        const Verdict stands = keeps(move, standing_);
+        if (!stands.complete) return Judgement::undecided;
+        return stands.holds ? Judgement::neglecting : Judgement::losing;
+    }
+
+    [[nodiscard]] Verdict keeps(Move move, int threshold) const noexcept {
+        return move_keeps(position_, move, threshold, options_.bound, options_.values);
+    }
+
+    [[nodiscard]] int least_loss() const noexcept {
+        if (std::ranges::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
+        int best = -detail::mate_line;
+        for (const Move move : moves_) {
+            const Outcome outcome = value_of_move(position_, move, options_.bound, options_.values);
+            if (outcome.complete && !outcome.mated) best = (std::max)(best, outcome.gain);
+        }
+        return best;
+    }
+
+    [[nodiscard]] int if_passed() const noexcept {
+        if (in_check(position_)) return 0;
+        const Outcome taken = resolve(turned(position_), options_.bound, options_.values);
+        if (!taken.complete) return 0;
+        return taken.mate ? -detail::mate_line : (std::min)(0, -taken.gain);
+    }
+
+    const Position& position_;
+    const Options& options_;
+    MoveList moves_;
+    int best_;
+    int standing_;
+    mutable std::array<Judgement, most_moves> judgements_{};
+};
+
+} // namespace keysquare
