@@ -17,10 +17,9 @@ using Duties = boost::container::small_vector<Duty, 32>;
 
 /// All duties of the men of `owner`, who is not to move in `attacker_to_move`. For every man D except the king, with
 /// D removed (where that leaves the owner's king unattacked), the other side to move:
-/// - a man X of the owner falls that did not: `exchange` on its square and its best capture by `value_of_move` win at
-/// least
-///   `least_gain` now, and did not before. Kind: `guards_man` when D attacks X, directly or
-///   through sliders of its own side; `blocks_line` when D stands between X and a slider of the other side;
+/// - a man X of the owner falls that did not: `exchange` on its square and its best capture by `value_of_move` win
+///   at least `least_gain` now, and did not before. Kind: `guards_man` when D attacks X, directly or through
+///   sliders of its own side; `blocks_line` when D stands between X and a slider of the other side;
 ///   `hinders_attacker` otherwise (D pins an attacker, say);
 /// - a move mates at once, and no move did before (`stops_mate`, target = where the mating man arrives);
 /// - a pawn's step to its last rank wins by `resolve` and did not (`stops_promotion`, target = the last square).

@@ -30,7 +30,8 @@ struct Options {
 class JudgedMoves {
   public:
     JudgedMoves(const Position& position, const Options& options) noexcept
-        : position_(position), options_(options), moves_(legal_moves(position)), best_(least_loss()), standing_(if_passed()) {}
+        : position_(position), options_(options), moves_(legal_moves(position)), best_(least_loss()),
+          standing_(if_passed()) {}
 
     /// In the order of `legal_moves`; the other functions take an index into it.
     [[nodiscard]] const MoveList& moves() const noexcept { return moves_; }

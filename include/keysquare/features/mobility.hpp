@@ -57,12 +57,11 @@ struct Mobility {
 /// Verdicts in order: own man; illegal (pinned, unanswered check, attacked square for a king); held, when the captures
 /// that follow on the arrival square (`exchange` after the move) win at least `least_gain` more than the move took;
 /// then the move is judged by `resolve` (`JudgedMoves`):
-/// - when it loses, it gives up a duty if a reply that wins enough arrives on a target of the piece's duties, or on a
-/// man that
-///   it guarded, and no longer guards; otherwise the square is denied by tactics;
-/// - when it is safe, the square is denied by tactics all the same if a quiet answer (`quiet_refutation`) leaves the
-/// side at
-///   least `least_gain` below its baseline (a fork, pin, skewer or trap; what teachers call indirect control);
+/// - when it loses, it gives up a duty if a reply that wins enough arrives on a target of the piece's duties, or on
+///   a man that it guarded, and no longer guards; otherwise the square is denied by tactics;
+/// - when it is safe, the square is denied by tactics all the same if a quiet answer (`quiet_refutation`) leaves
+///   the side at least `least_gain` below its baseline (a fork, pin, skewer or trap; what teachers call indirect
+///   control);
 /// - a move that is neither only neglects something else. What is left is open. Promotions are judged as queens.
 [[nodiscard]] Mobility mobility(const BoardView& view, Square square, const Duties& duties);
 

@@ -75,8 +75,7 @@ class MobilitySurvey {
         const Move move = judged_.moves()[at];
         const Position arrived = after(position_, move);
         const int won = immediate_gain(position_, move, options_.values);
-        if (!move.castles() &&
-            exchange_wins(arrived, move.target(), won + options_.least_gain, options_.values)) {
+        if (!move.castles() && exchange_wins(arrived, move.target(), won + options_.least_gain, options_.values)) {
             const Outcome taken = exchange(arrived, move.target(), options_.values);
             destination.verdict = held_by(Squares{taken.line.front().origin()});
             destination.outcome = preceded_by(move, won, Outcome{-taken.gain, false, false, true, taken.line});

@@ -11,8 +11,8 @@ namespace keysquare {
 /// - `locked`: each is needed (with either removed, the other hangs) and every legal move of either loses
 ///   (`JudgedMoves`); there is at least one. A warning to their owner: the line is the least bad of these moves.
 /// - `pressured`: the other side attacks at least one of them, and they are not locked. The moves that do not lose
-/// (those
-///   that capture with profit or keep the guard, mostly) are counted in safe_moves and their arrival squares listed.
+///   (those that capture with profit or keep the guard, mostly) are counted in safe_moves and their arrival squares
+///   listed.
 /// - `only_each_other`: two pieces (no pawns) that are not attacked and have no other guard.
 /// Pairs that are not attacked and have other guards are not reported, nor pairs of pawn and piece that are not
 /// attacked.

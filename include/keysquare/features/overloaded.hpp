@@ -9,8 +9,7 @@ namespace keysquare {
 /// one of these targets (a capture, a check on the mating square, a step to the last rank) such that
 /// - by `resolve` the move wins at least `least_gain` against every reply, and
 /// - if D takes there, which is legal, the other side goes on to win at least `least_gain` in all, or mates, with a
-/// move
-///   to another of D's targets on the way: D has done one duty and failed the other.
+///   move to another of D's targets on the way: D has done one duty and failed the other.
 ///
 /// side = the other side; line and gain = that move and the best replies; `point` = what happens when D takes;
 /// pieces = D, then the men among its targets; squares = its targets; numbers: duties. One finding a man: the move that

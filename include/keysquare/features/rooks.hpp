@@ -14,14 +14,12 @@ using RookMobilities = boost::container::static_vector<Mobility, 10>;
 ///
 /// - rook_scope, one a rook: squares = its `Mobility::scope()`; numbers: moves (legal), safe_moves.
 /// - stuffed_rooks: every rook that has a legal move has no square in its scope, there is one with a move, and the
-/// least bad
-///   of these moves loses. A warning; line = that move with its punishment; pieces = these rooks; squares = where they
-///   could go; numbers: moves, rooks, least_loss.
+///   least bad of these moves loses. A warning; line = that move with its punishment; pieces = these rooks; squares
+///   = where they could go; numbers: moves, rooks, least_loss.
 /// - open_file, one a rook, the first that holds: `on_open_file`, `on_half_open_file`, `can_take_open_file`,
 ///   `can_take_half_open_file` (a square of its scope lies on such a file); squares = that file, or those squares.
-/// - seventh_rank: a rook on its seventh rank while the other king stands on the eighth, or a pawn of the other side on
-/// the
-///   seventh; squares = the rank.
+/// - seventh_rank: a rook on its seventh rank while the other king stands on the eighth, or a pawn of the other
+///   side on the seventh; squares = the rank.
 /// - doubled_rooks: two rooks on a file, connected_rooks: on a rank, nothing between them; squares = between and on
 /// them.
 /// - entry_square: squares of its scope on the last three ranks, on an open or half-open file.

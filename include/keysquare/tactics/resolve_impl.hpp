@@ -1,6 +1,8 @@
 // Bodies of tactics/resolve.hpp.
 #pragma once
 
+#include <optional>
+
 #include <keysquare/tactics/resolve.hpp>
 
 namespace keysquare {
@@ -28,24 +30,47 @@ class ResolveSearch {
             if (best >= beta) return best;
             alpha = (std::max)(alpha, best);
         }
+        const Limits limits{position};
+        std::optional<CheckFinder> finder; // not every position needs it
+        const auto gives_check = [&](Move move) {
+            if (!finder) finder.emplace(position);
+            return finder->gives_check(move);
+        };
+        const auto try_all = [&](Moves& moves, bool all_check) {
+            for (std::size_t at = 0; at < moves.size(); ++at) {
+                bring_best_forward(moves, at);
+                const Move move = moves[at].move;
+                const int won = immediate_gain(position, move, values_);
+                // Out of check the other side may stop at once, so no more than this can come of the move.
+                if (!checked && balance + won <= alpha && !all_check && !gives_check(move)) continue;
+                Line reply;
+                const int value =
+                    -search(after(position, move), -(balance + won), ply + 1, -beta, -alpha, line ? &reply : nullptr);
+                if (stopped_) return;
+                if (value <= best) continue;
+                best = value;
+                if (line) keep(*line, move, reply);
+                if (best >= beta) return;
+                alpha = (std::max)(alpha, best);
+            }
+        };
         Moves moves;
-        collect(position, ply, checked, moves);
-        for (std::size_t at = 0; at < moves.size(); ++at) {
-            bring_best_forward(moves, at);
-            const Move move = moves[at].move;
-            const int won = immediate_gain(position, move, values_);
-            // Out of check the other side may stop at once, so no more than this can come of the move.
-            if (!checked && balance + won <= alpha && !moves[at].checks) continue;
-            Line reply;
-            const int value =
-                -search(after(position, move), -(balance + won), ply + 1, -beta, -alpha, line ? &reply : nullptr);
-            if (stopped_) return best;
-            if (value <= best) continue;
-            best = value;
-            if (line) keep(*line, move, reply);
-            if (best >= beta) break;
-            alpha = (std::max)(alpha, best);
+        if (checked) {
+            collect(
+                position, limits, all_squares, [](Move) { return true; }, moves);
+            try_all(moves, false);
+            return best;
         }
+        const auto takes = [&](Move move) { return captured_by(position, move) != Kind::none || move.promotes(); };
+        collect(position, limits, taking_squares(position), takes, moves);
+        try_all(moves, false);
+        if (stopped_ || best >= beta || ply >= bound_.check_plies) return best;
+        if (!finder) finder.emplace(position);
+        moves.clear();
+        collect(
+            position, limits, checking_squares(position, *finder),
+            [&](Move move) { return !takes(move) && finder->gives_check(move); }, moves);
+        try_all(moves, true);
         return best;
     }
 
@@ -55,36 +80,36 @@ class ResolveSearch {
     struct Ordered {
         Move move;
         std::int16_t first; ///< larger is tried earlier
-        bool checks;        ///< gives check, or may
     };
     using Moves = boost::container::static_vector<Ordered, most_moves>;
 
-    void collect(const Position& position, int ply, bool checked, Moves& moves) const noexcept {
+    /// The legal moves to `wanted` squares that are asked for.
+    template <class Asked>
+    void collect(const Position& position, const Limits& limits, Squares wanted, Asked asked,
+                 Moves& moves) const noexcept {
         MoveList all;
-        const Limits limits{position};
-        if (checked) {
-            each_legal_move(position, limits, all_squares, ListReceiver{all});
-            for (const Move move : all) moves.push_back({move, order_of(position, move), true});
-            return;
-        }
-        const Side mover = position.mover();
-        const bool white = mover == Side::white;
-        const bool checks = ply < bound_.check_plies;
-        Squares wanted = position.men(other(mover));
-        if (position.men(mover, Kind::pawn) & rank_squares(white ? 6 : 1)) wanted |= rank_squares(white ? 7 : 0);
-        if (position.en_passant() != Square::none) wanted = wanted.with(position.en_passant());
-        const CheckFinder finder{position};
-        if (checks) wanted |= finder.reach();
-        if (checks)
-            for (const Wing wing : all_wings) // castling may give check as well
-                if (position.castling_rook(mover, wing) != Square::none)
-                    wanted = wanted.with(square_at(wing == Wing::short_ ? 6 : 2, white ? 0 : 7));
         each_legal_move(position, limits, wanted, ListReceiver{all});
-        for (const Move move : all) {
-            const bool takes = captured_by(position, move) != Kind::none || move.promotes();
-            const bool checking = (takes || checks) && finder.gives_check(move);
-            if (takes || (checks && checking)) moves.push_back({move, order_of(position, move), checking});
-        }
+        for (const Move move : all)
+            if (asked(move)) moves.push_back({move, order_of(position, move)});
+    }
+
+    /// Where captures and promotions arrive.
+    [[nodiscard]] static Squares taking_squares(const Position& position) noexcept {
+        const bool white = position.mover() == Side::white;
+        Squares squares = position.men(position.waiter());
+        if (position.men(position.mover(), Kind::pawn) & rank_squares(white ? 6 : 1))
+            squares |= rank_squares(white ? 7 : 0);
+        return position.en_passant() == Square::none ? squares : squares.with(position.en_passant());
+    }
+
+    /// Where quiet moves that give check arrive, castling among them.
+    [[nodiscard]] static Squares checking_squares(const Position& position, const CheckFinder& finder) noexcept {
+        Squares squares = finder.reach();
+        for (const Wing wing : all_wings)
+            if (position.castling_rook(position.mover(), wing) != Square::none)
+                squares =
+                    squares.with(square_at(wing == Wing::short_ ? 6 : 2, position.mover() == Side::white ? 0 : 7));
+        return squares & ~position.men(position.waiter());
     }
 
     /// Biggest gain first, by the cheapest man; only the order of work depends on it, never the value.
