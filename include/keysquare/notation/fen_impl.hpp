@@ -161,6 +161,14 @@ inline Result<Position> read_fields(FieldCutter& fields, Strictness strictness, 
     if (InputError error = read_placement(placement, placement_column, parts); error.reason != Reason::none)
         return error;
 
+    // Kings first: everything else asks where they stand.
+    for (const Side side : all_sides) {
+        const auto kings = std::ranges::count(parts.pieces, Piece{side, Kind::king});
+        if (kings != 1)
+            return InputError{
+                kings == 0 ? Reason::no_king : Reason::several_kings, Field::placement, placement_column, {}};
+    }
+
     const std::string_view mover = fields.next();
     if (mover.empty()) return InputError{Reason::missing_field, Field::mover, fields.column(), {}};
     if (mover != "w" && mover != "b") return InputError{Reason::bad_mover, Field::mover, fields.column(), mover};
@@ -194,13 +202,6 @@ inline Result<Position> read_fields(FieldCutter& fields, Strictness strictness, 
                 error.reason != Reason::none)
                 return error;
         parts.move_number = (std::max)(parts.move_number, std::uint16_t{1}); // "0" is common in the wild
-    }
-    // Kings first: everything else asks where they stand.
-    for (const Side side : all_sides) {
-        const auto kings = std::ranges::count(parts.pieces, Piece{side, Kind::king});
-        if (kings != 1)
-            return as_input_error({kings == 0 ? PositionFault::no_king : PositionFault::several_kings, side}, placement,
-                                  placement_column, castling_column, en_passant_column);
     }
     if (strictness == Strictness::lenient) drop_impossible(parts);
     const Position position{parts};
