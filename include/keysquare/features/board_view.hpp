@@ -28,6 +28,7 @@ class BoardView {
     }
     BoardView(const BoardView&) = delete;
     BoardView& operator=(const BoardView&) = delete;
+    ~BoardView() = default;
 
     [[nodiscard]] const Position& position() const noexcept { return position_; }
     [[nodiscard]] const Options& options() const noexcept { return options_; }
