@@ -28,8 +28,7 @@ void register_calculations(py::module_& module) {
         py::arg("position"), py::arg("square"), py::kw_only(), py::arg("values") = py::none(),
         "What captures on one square win for the mover, by legal moves, either side free to stop: an Outcome.\n\n"
         "The gain (pawns) is 0 with an empty line when taking wins nothing. `values`: what a pawn, knight, bishop, "
-        "rook "
-        "and queen are worth, as a mapping from the kind; those that are not named keep 1, 3, 3, 5 and 9.");
+        "rook and queen are worth, as a mapping from the kind; those that are not named keep 1, 3, 3, 5 and 9.");
 
     module.def(
         "resolve",
@@ -46,11 +45,10 @@ void register_calculations(py::module_& module) {
         py::arg("position"), py::kw_only(), py::arg("plies") = usual.plies, py::arg("check_plies") = usual.check_plies,
         py::arg("nodes") = usual.nodes, py::arg("values") = py::none(),
         "What the mover wins by force (or, in check, loses) inside a bound: an Outcome.\n\n"
-        "A deterministic search of captures, promotions, quiet checks on the first `check_plies` plies and all answers "
-        "to check, `plies` deep (at most 31); a side that is not in check may stop. A referee for claims, not an "
-        "engine "
-        "to play with: nothing but material and mate counts. When more than `nodes` positions would be needed, "
-        "`complete` is False and the rest means nothing. `values` as in `exchange`.");
+        "A deterministic search of captures, promotions, quiet checks on the first `check_plies` plies and all "
+        "answers to check, `plies` deep (at most 31); a side that is not in check may stop. A referee for claims, not "
+        "an engine to play with: nothing but material and mate counts. When more than `nodes` positions would be "
+        "needed, `complete` is False and the rest means nothing. `values` as in `exchange`.");
 
     module.def(
         "perft",

@@ -200,8 +200,7 @@ void register_features(py::module_& module) {
         },
         py::arg("position"), py::arg("side"), py::arg("colour"), py::kw_only(), py::arg("values") = py::none(),
         "The minor piece that a side's squares of one colour (\"light\" or \"dark\"), in its own half, stand or fall "
-        "with: a "
-        "Guardian, or None when there is none.\n\n"
+        "with: a Guardian, or None when there is none.\n\n"
         "Only where the pawns have left the colour to the pieces. `values` as in `exchange`.");
 
     module.def(

@@ -178,19 +178,14 @@ void register_findings(py::module_& module) {
     py::class_<FoundIn> type(
         module, "Finding",
         "One statement about one position, with its witness.\n\n"
-        "What holds for every finding: `line` is legal from the position, after a pass where `after_pass`, and without "
-        "the "
-        "man on `removed` where that is set; it starts with a move of `side`, wins `gain` pawns for it against every "
-        "reply "
-        "inside the search bound, and with `mate` it ends in checkmate. A warning (themes `poisoned`, `denied_square`, "
-        "`tied`, `stuffed_rooks` and locked pairs) is told from the view of the side that must beware: the first move "
-        "is its "
-        "mistake, `gain` is zero or less, or `mated` is set. A finding without a line is a count: `squares` holds what "
-        "was "
-        "counted.\n\n"
+        "What holds for every finding: `line` is legal from the position, after a pass where `after_pass`, and "
+        "without the man on `removed` where that is set; it starts with a move of `side`, wins `gain` pawns for it "
+        "against every reply inside the search bound, and with `mate` it ends in checkmate. A warning (themes "
+        "`poisoned`, `denied_square`, `tied`, `stuffed_rooks` and locked pairs) is told from the view of the side "
+        "that must beware: the first move is its mistake, `gain` is zero or less, or `mated` is set. A finding "
+        "without a line is a count: `squares` holds what was counted.\n\n"
         "`str(finding)` is one English sentence that says nothing that the finding does not hold. Immutable, compares "
-        "by "
-        "content, pickles, and draws itself in notebooks.");
+        "by content, pickles, and draws itself in notebooks.");
 
     type.def_property_readonly(
             "position", [](const FoundIn& found) { return found.position; },
@@ -264,10 +259,9 @@ void register_findings(py::module_& module) {
         py::arg("check_plies") = usual.bound.check_plies, py::arg("nodes") = usual.bound.nodes,
         py::arg("values") = py::none(),
         "Everything that the library sees in a position, strongest first: a list of Finding.\n\n"
-        "`themes`: only these, by name; `side`: only what is good for (in a warning: warns) that side. Claims that win "
-        "less than `least_gain` pawns are not made. `plies`, `check_plies`, `nodes` and `values` as in `resolve`. "
-        "Claims "
-        "that need a pass are left out while the mover is in check. Raises ValueError for an unknown theme.");
+        "`themes`: only these, by name; `side`: only what is good for (in a warning: warns) that side. Claims that "
+        "win less than `least_gain` pawns are not made. `plies`, `check_plies`, `nodes` and `values` as in `resolve`. "
+        "Claims that need a pass are left out while the mover is in check. Raises ValueError for an unknown theme.");
 
     py::list themes;
     for (int at = 0; at < static_cast<int>(Theme::end_); ++at) themes.append(text_from(name(static_cast<Theme>(at))));

@@ -174,12 +174,9 @@ void register_game_reader(py::module_& module) {
         "The games of a PGN file, one at a time: a GameReader.\n\n"
         "`source`: a path, or an object whose `read(size)` gives text or bytes (a binary stream is best: Latin-1 is "
         "then understood too). A game that can't be read costs no other. `on_error`: \"skip\" notes it in `refused` "
-        "and goes "
-        "on; \"raise\" raises its InputError, after which the iteration can go on with the next game; \"keep\" gives "
-        "the "
-        "moves before the fault, which then is in `Game.notices`. At most `most_refused` games are described in "
-        "`refused`; "
-        "`counts` counts all.\n\n"
+        "and goes on; \"raise\" raises its InputError, after which the iteration can go on with the next game; "
+        "\"keep\" gives the moves before the fault, which then is in `Game.notices`. At most `most_refused` games are "
+        "described in `refused`; `counts` counts all.\n\n"
         "Raises InputError (`cannot_open`) when there is no such file.");
 
     module.def(
@@ -197,9 +194,8 @@ void register_game_reader(py::module_& module) {
             return held;
         },
         py::arg("text"),
-        "The first game of a PGN text.\n\nRaises InputError with the reason, the line and the column; `missing_field` "
-        "when "
-        "the text holds no game.");
+        "The first game of a PGN text.\n\n"
+        "Raises InputError with the reason, the line and the column; `missing_field` when the text holds no game.");
 }
 
 } // namespace keysquare::python

@@ -206,8 +206,7 @@ void register_node(py::module_& module) {
              "Raises InputError as `Position.after` does.")
         .def("add_comment", &add_comment, py::arg("text"), py::arg("place") = Text{"after"},
              "Adds a comment \"before\" (inside a variation's bracket), \"after\" the move, or \"beyond\" the "
-             "variation that "
-             "begins here. Line breaks become spaces.")
+             "variation that begins here. Line breaks become spaces.")
         .def("add_nag", &add_nag, py::arg("nag"), "Adds a numeric annotation glyph, 0 to 255.");
 
     type.def(
