@@ -140,6 +140,7 @@ def main(paths: list[str]) -> None:
             print(
                 f"{name:<32}{readable(ours):>12}"
                 + (f"{readable(theirs):>16}{ours / theirs:>10,.0f}" if theirs else f"{'-':>16}{'-':>10}")
+                + (f"{result['bytes_per_second'] / 1e6:>7.0f} MB/s" if "bytes_per_second" in result else "")
             )
 
 

@@ -147,7 +147,8 @@ class SentenceWriter {
             items.push_back(counted(passed, "passed pawn"));
         if (f.number(Measure::missing_shield) > 0) items.emplace_back("a less sheltered enemy king");
         if (const int men = f.number(Measure::bearing_men); men > 0)
-            items.push_back(counted(men, "piece") + " bearing on the king");
+            items.push_back((men == 1 ? "one man" : std::to_string(men) + " men") +
+                            std::string{" bearing on the king"});
         if (f.number(Measure::rook_files, 1) == 0) items.emplace_back("no file for the enemy rooks");
         if (f.number(Measure::weak_pawns) > 0) items.emplace_back("damaged enemy pawns");
         return items.empty() ? std::string{"by the points of the ledger"} : listed(items);

@@ -49,7 +49,7 @@ inline constexpr std::array english_sentences{
     SentenceRow{Theme::guard_duty, Detail::blocks_line, "{Man} shields {second}: without it, {move} {wins}.", ""},
     SentenceRow{Theme::guard_duty, Detail::hinders_attacker,
                 "{Man} holds off the attack on {second}: without it, {move} {wins}.", ""},
-    SentenceRow{Theme::guard_duty, Detail::stops_mate, "{Man} is all that stops mate on {squares}: without it, {move}.",
+    SentenceRow{Theme::guard_duty, Detail::stops_mate, "{Man} is needed to stop mate on {squares}: without it, {move}.",
                 ""},
     SentenceRow{Theme::guard_duty, Detail::stops_promotion,
                 "{Man} stops the pawn on its way to {squares}: without it, {move} {wins}.", ""},
