@@ -32,7 +32,48 @@ enum class Theme : std::uint8_t {
     entry_square,       ///< a square in the enemy camp that a rook may safely enter
     material,           ///< a named imbalance of material
     exchange_imbalance, ///< the ledger of a position where one side is the exchange up
-    end_                ///< one past the last theme
+    // tactics
+    pin,               ///< a man that shields something more valuable on a line, and what comes of it
+    skewer,            ///< a man in front that must go, and one behind it that falls
+    fork,              ///< a move after which one man attacks several
+    double_attack,     ///< a quiet move that makes two threats by different men
+    discovered_attack, ///< a move that uncovers an attack of the man behind
+    battery,           ///< two men on one line that aim at the same target
+    removable_guard,   ///< a guard that can be taken, driven off, lured away or cut off
+    trapped_piece,     ///< a piece that is lost wherever it goes
+    back_rank,         ///< a king shut in on its first rank
+    mate_in_one,       ///< a move that mates
+    mate_in_two,       ///< a move after which every reply is mated
+    promotion_threat,  ///< a pawn that can't be kept from promoting without loss
+    intermediate_move, ///< a move before the recapture that changes an exchange
+    // squares and pieces
+    hole,          ///< squares in a camp that its pawns can never guard
+    outpost,       ///< a square in the enemy camp that a minor piece has or can reach
+    space,         ///< the room behind the pawns
+    good_bishop,   ///< a bishop whose own fixed pawns stand on the other colour
+    bad_bishop,    ///< a bishop behind its own fixed pawns
+    rim_knight,    ///< a knight on the edge of the board
+    undeveloped,   ///< pieces that have not left their first square
+    passive_piece, ///< the piece with the least scope for its kind
+    guarding_only, ///< a piece that does nothing but guard
+    // pawns
+    isolated_pawn,    ///< a pawn without a neighbour
+    doubled_pawns,    ///< pawns of one side on one file
+    backward_pawn,    ///< a pawn that its neighbours have left behind
+    passed_pawn,      ///< a pawn that no enemy pawn can stop
+    candidate_passer, ///< a pawn that can become passed
+    pawn_chain,       ///< pawns that guard each other along a diagonal, and the base
+    pawn_islands,     ///< groups of pawns that can't help each other
+    pawn_majority,    ///< more pawns on one wing
+    pawn_lever,       ///< an advance that attacks an enemy pawn, and what it opens
+    blocked_pawns,    ///< pawns that can't advance
+    // king
+    king_shelter,   ///< the pawns before the king
+    king_lines,     ///< open files and diagonals on the king
+    king_zone,      ///< attackers and defenders near the king
+    king_escape,    ///< where the king could go
+    king_in_centre, ///< a king that has not castled and can't hide
+    end_            ///< one past the last theme
 };
 
 /// The particular case within a theme. Which ones a theme uses is said where the theme is computed.
@@ -86,6 +127,37 @@ enum class Detail : std::uint8_t {
     // loose
     at_home,
     in_play,
+    // pin
+    absolute,
+    relative,
+    // fork, discovered_attack: how it starts
+    with_check,
+    with_double_check,
+    with_capture,
+    quiet,
+    // removable_guard
+    by_capture,
+    by_driving_off,
+    by_luring,
+    by_blocking,
+    // trapped_piece
+    attacked_already,
+    attackable,
+    // outpost
+    held_by_piece,
+    within_reach,
+    // passed_pawn
+    guarded_by_pawn,
+    connected,
+    outside,
+    // blocked_pawns
+    fixed_by_pawn,
+    blocked_by_piece,
+    // king_lines
+    on_diagonal,
+    // king_in_centre
+    may_castle,
+    may_not_castle,
     end_
 };
 
@@ -132,7 +204,25 @@ enum class Measure : std::uint8_t {
     attacked,          ///< squares attacked at least once by `side`
     attacked_by_other, ///< squares attacked at least once by the other side
     attacked_without,  ///< squares attacked at least once by `side` without the piece
-    end_               ///< one past the last measure
+    // tactics
+    targets,     ///< men that are attacked at once
+    moves_to_go, ///< moves of `side` until it happens
+    // squares, pieces, pawns and king
+    squares,          ///< squares that were counted for `side`
+    squares_of_other, ///< the same for the other side
+    scope,            ///< squares that the piece attacks and could go to
+    usual_scope,      ///< the scope that a piece of its kind has on average
+    pieces,           ///< pieces that were counted
+    steps,            ///< steps of a pawn to its last rank
+    islands,
+    islands_of_other,
+    majority,        ///< pawns more on that wing
+    shield_pawns,    ///< files before the king that a pawn shields
+    open_files,      ///< open files on the king
+    half_open_files, ///< files on the king that are half-open for the other side
+    defenders,       ///< men near the king that guard squares around it
+    escape_squares,  ///< squares to which the king could step
+    end_             ///< one past the last measure
 };
 
 [[nodiscard]] std::string_view name(Measure measure) noexcept;
