@@ -66,6 +66,9 @@ class CheckFinder {
     explicit CheckFinder(const Position& position) noexcept;
     /// Precondition: the move is legal in the position that the finder was made for.
     [[nodiscard]] bool gives_check(Move move) const noexcept;
+    /// Those of `targets` in which the man on `origin` gives check when it moves there; promotions, en passant and
+    /// castling apart.
+    [[nodiscard]] Squares checking(Square origin, Squares targets) const noexcept;
     /// A set that every checking move (promotions, en passant and castling apart) arrives in.
     [[nodiscard]] Squares reach() const noexcept;
 

@@ -95,7 +95,7 @@ void each_pawn_move(const Position& position, Squares pawns, Squares allowed, Re
 }
 
 template <MoveReceiver Receiver>
-void each_en_passant(const Position& position, const Limits& limits, Squares wanted, Receiver& receiver) {
+void each_en_passant(const Position& position, const Limits& limits, Squares wanted, Receiver&& receiver) {
     const Square target = position.en_passant();
     if (target == Square::none || !wanted.has(target)) return;
     const Side side = position.mover();
@@ -108,7 +108,7 @@ void each_en_passant(const Position& position, const Limits& limits, Squares wan
 }
 
 template <MoveReceiver Receiver>
-void each_castling(const Position& position, const Limits& limits, Squares wanted, Receiver& receiver) {
+void each_castling(const Position& position, const Limits& limits, Squares wanted, Receiver&& receiver) {
     if (limits.checkers) return;
     const Side side = position.mover();
     for (const Wing wing : all_wings) {
@@ -213,8 +213,12 @@ inline bool CheckFinder::gives_check(Move move) const noexcept {
     const Square origin = move.origin();
     if (move.castles() || move.promotes() || move.type() == MoveType::en_passant)
         return in_check(after(position_, move)); // these change more than one line; rare enough to look
-    if (direct_[index(position_.kind_at(origin))].has(move.raw_target())) return true;
-    return discoverers_.has(origin) && !line_through(king_, origin).has(move.raw_target());
+    return checking(origin, Squares{move.raw_target()}).bits() != 0;
+}
+
+inline Squares CheckFinder::checking(Square origin, Squares targets) const noexcept {
+    const Squares direct = targets & direct_[index(position_.kind_at(origin))];
+    return discoverers_.has(origin) ? direct | (targets & ~line_through(king_, origin)) : direct;
 }
 
 } // namespace keysquare

@@ -3,6 +3,7 @@
 
 #include <optional>
 
+#include <keysquare/tactics/forcing_moves.hpp>
 #include <keysquare/tactics/resolve.hpp>
 
 namespace keysquare {
@@ -22,56 +23,19 @@ class ResolveSearch {
         if (line) line->clear();
         if (++nodes_ > bound_.nodes) stopped_ = true;
         if (stopped_ || ply >= bound_.plies) return balance;
-
-        const bool checked = in_check(position);
-        int best = -mate_score + ply; // in check: mated unless a move is found
-        if (!checked) {
-            best = balance;
-            if (best >= beta) return best;
-            alpha = (std::max)(alpha, best);
-        }
         const Limits limits{position};
-        std::optional<CheckFinder> finder; // not every position needs it
-        const auto gives_check = [&](Move move) {
-            if (!finder) finder.emplace(position);
-            return finder->gives_check(move);
-        };
-        const auto try_all = [&](Moves& moves, bool all_check) {
-            for (std::size_t at = 0; at < moves.size(); ++at) {
-                bring_best_forward(moves, at);
-                const Move move = moves[at].move;
-                const int won = immediate_gain(position, move, values_);
-                // Out of check the other side may stop at once, so no more than this can come of the move.
-                if (!checked && balance + won <= alpha && !all_check && !gives_check(move)) continue;
-                Line reply;
-                const int value =
-                    -search(after(position, move), -(balance + won), ply + 1, -beta, -alpha, line ? &reply : nullptr);
-                if (stopped_) return;
-                if (value <= best) continue;
-                best = value;
-                if (line) keep(*line, move, reply);
-                if (best >= beta) return;
-                alpha = (std::max)(alpha, best);
-            }
-        };
-        Moves moves;
-        if (checked) {
-            collect(
-                position, limits, all_squares, [](Move) { return true; }, moves);
-            try_all(moves, false);
-            return best;
+        if (limits.checkers) {
+            Node node{position, limits, balance,           ply,
+                      alpha,    beta,   -mate_score + ply, line}; // mated until a move is found
+            Moves moves;
+            each_legal_move(position, limits, all_squares, OrderedReceiver{position, values_, moves});
+            try_all(node, moves);
+            return node.best;
         }
-        const auto takes = [&](Move move) { return captured_by(position, move) != Kind::none || move.promotes(); };
-        collect(position, limits, taking_squares(position), takes, moves);
-        try_all(moves, false);
-        if (stopped_ || best >= beta || ply >= bound_.check_plies) return best;
-        if (!finder) finder.emplace(position);
-        moves.clear();
-        collect(
-            position, limits, checking_squares(position, *finder),
-            [&](Move move) { return !takes(move) && finder->gives_check(move); }, moves);
-        try_all(moves, true);
-        return best;
+        if (balance >= beta) return balance;
+        Node node{position, limits, balance, ply, (std::max)(alpha, balance), beta, balance, line};
+        search_forcing(node);
+        return node.best;
     }
 
     [[nodiscard]] bool stopped() const noexcept { return stopped_; }
@@ -83,39 +47,97 @@ class ResolveSearch {
     };
     using Moves = boost::container::static_vector<Ordered, most_moves>;
 
-    /// The legal moves to `wanted` squares that are asked for.
-    template <class Asked>
-    void collect(const Position& position, const Limits& limits, Squares wanted, Asked asked,
-                 Moves& moves) const noexcept {
-        MoveList all;
-        each_legal_move(position, limits, wanted, ListReceiver{all});
-        for (const Move move : all)
-            if (asked(move)) moves.push_back({move, order_of(position, move)});
-    }
+    /// One position of the tree, and how far its search has come.
+    struct Node {
+        const Position& position;
+        const Limits& limits;
+        int balance;
+        int ply;
+        int alpha;
+        int beta;
+        int best;
+        Line* line;
+    };
 
-    /// Where captures and promotions arrive.
-    [[nodiscard]] static Squares taking_squares(const Position& position) noexcept {
+    /// Receives moves with their place in the order: biggest gain first, by the cheapest man; only the order of work
+    /// depends on it, never the value.
+    struct OrderedReceiver {
+        const Position& position;
+        const Values& values;
+        Moves& moves;
+
+        void single(Move move) {
+            const int order =
+                16 * immediate_gain(position, move, values) - static_cast<int>(index(position.kind_at(move.origin())));
+            moves.push_back({move, static_cast<std::int16_t>(order)});
+        }
+        void piece(Square origin, Squares targets) {
+            for (const Square target : targets) single(Move{origin, target});
+        }
+        void pawns(Squares targets, int step, MoveType type) {
+            for (const Square target : targets) single(Move{square_at(index(target) - step), target, type});
+        }
+        void promotions(Squares targets, int step) {
+            for (const Square target : targets)
+                for (const Kind kind : promotion_kinds)
+                    single(Move{square_at(index(target) - step), target, promotion_to(kind)});
+        }
+    };
+
+    /// Keeps the promotions, of a group of moves to the last rank.
+    struct PromotionReceiver {
+        OrderedReceiver all;
+
+        void piece(Square, Squares) {}
+        void pawns(Squares, int, MoveType) {}
+        void promotions(Squares targets, int step) { all.promotions(targets, step); }
+        void single(Move) {}
+    };
+
+    /// Captures and promotions, then quiet checks. A capture that takes too little to raise alpha is looked at only when
+    /// it gives check: otherwise the other side stops at once.
+    void search_forcing(Node& node) noexcept {
+        const Position& position = node.position;
         const bool white = position.mover() == Side::white;
-        Squares squares = position.men(position.waiter());
+        const Squares enemies = position.men(position.waiter());
+        const CheckFinder finder{position};
+        Moves moves;
+        OrderedReceiver receiver{position, values_, moves};
+        Squares promising;
+        for (const Kind kind : all_kinds)
+            if (node.balance + values_[kind] > node.alpha) promising |= position.men(kind);
+        promising &= enemies;
+        each_forcing_move(position, node.limits, finder, promising, enemies & ~promising, receiver);
+        if (position.en_passant() != Square::none) each_en_passant(position, node.limits, all_squares, receiver);
         if (position.men(position.mover(), Kind::pawn) & rank_squares(white ? 6 : 1))
-            squares |= rank_squares(white ? 7 : 0);
-        return position.en_passant() == Square::none ? squares : squares.with(position.en_passant());
+            each_legal_move(position, node.limits, rank_squares(white ? 7 : 0), PromotionReceiver{receiver});
+        try_all(node, moves);
+        if (stopped_ || node.best >= node.beta || node.ply >= bound_.check_plies) return;
+        moves.clear();
+        each_forcing_move(position, node.limits, finder, {}, finder.reach() & ~position.occupied(), receiver);
+        MoveList castlings;
+        each_castling(position, node.limits, all_squares, ListReceiver{castlings});
+        for (const Move move : castlings)
+            if (finder.gives_check(move)) receiver.single(move);
+        try_all(node, moves);
     }
 
-    /// Where quiet moves that give check arrive, castling among them.
-    [[nodiscard]] static Squares checking_squares(const Position& position, const CheckFinder& finder) noexcept {
-        Squares squares = finder.reach();
-        for (const Wing wing : all_wings)
-            if (position.castling_rook(position.mover(), wing) != Square::none)
-                squares =
-                    squares.with(square_at(wing == Wing::short_ ? 6 : 2, position.mover() == Side::white ? 0 : 7));
-        return squares & ~position.men(position.waiter());
-    }
-
-    /// Biggest gain first, by the cheapest man; only the order of work depends on it, never the value.
-    [[nodiscard]] std::int16_t order_of(const Position& position, Move move) const noexcept {
-        return static_cast<std::int16_t>(16 * immediate_gain(position, move, values_) -
-                                         static_cast<int>(index(position.kind_at(move.origin()))));
+    /// Plays the moves in turn and keeps what is best.
+    void try_all(Node& node, Moves& moves) noexcept {
+        for (std::size_t at = 0; at < moves.size(); ++at) {
+            bring_best_forward(moves, at);
+            const Move move = moves[at].move;
+            const int won = immediate_gain(node.position, move, values_);
+            Line reply;
+            const int value = -search(after(node.position, move), -(node.balance + won), node.ply + 1, -node.beta,
+                                      -node.alpha, node.line ? &reply : nullptr);
+            if (stopped_) return;
+            if (value <= node.best) continue;
+            node.best = value;
+            if (node.line) keep(*node.line, move, reply);
+            if (value >= node.beta) return;
+            node.alpha = (std::max)(node.alpha, value);
+        }
     }
 
     static void bring_best_forward(Moves& moves, std::size_t at) noexcept {
@@ -197,19 +219,6 @@ inline bool is_better(const Outcome& a, const Outcome& b) noexcept {
     return a.gain > b.gain;
 }
 
-template <class Moves>
-Outcome best_of(const Position& position, const Moves& moves, const Bound& bound, const Values& values) noexcept {
-    Outcome best;
-    bool complete = true;
-    for (const Move move : moves) {
-        const Outcome outcome = value_of_move(position, move, bound, values);
-        complete = complete && outcome.complete;
-        if (is_better(outcome, best)) best = outcome;
-    }
-    best.complete = complete;
-    return best;
-}
-
 inline Verdict move_keeps(const Position& position, Move move, int threshold, const Bound& bound,
                           const Values& values) noexcept {
     // The mover keeps `threshold` when the other side does not win more than the rest.
@@ -218,6 +227,26 @@ inline Verdict move_keeps(const Position& position, Move move, int threshold, co
     detail::ResolveSearch search{fitted, values};
     const int score = search.search(after(position, move), 0, 0, too_much - 1, too_much, nullptr);
     return {!search.stopped() && score < too_much, !search.stopped()};
+}
+
+template <class Moves>
+Outcome best_of(const Position& position, const Moves& moves, const Bound& bound, const Values& values) noexcept {
+    Outcome best;
+    bool complete = true;
+    for (const Move move : moves) {
+        if (best.mate) break;
+        if (!best.line.empty()) { // a narrow question costs less than the whole answer
+            const int more = best.mated ? -detail::mate_line : best.gain + 1;
+            const Verdict better = move_keeps(position, move, more, bound, values);
+            complete = complete && better.complete;
+            if (!better.holds) continue;
+        }
+        const Outcome outcome = value_of_move(position, move, bound, values);
+        complete = complete && outcome.complete;
+        if (is_better(outcome, best)) best = outcome;
+    }
+    best.complete = complete;
+    return best;
 }
 
 } // namespace keysquare
