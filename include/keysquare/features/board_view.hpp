@@ -6,6 +6,7 @@
 
 #include <keysquare/features/finding.hpp>
 #include <keysquare/features/judged_moves.hpp>
+#include <keysquare/features/winning_moves.hpp>
 #include <keysquare/tactics/exchange.hpp>
 
 namespace keysquare {
@@ -41,11 +42,24 @@ class BoardView {
         return *judged;
     }
 
+    /// Precondition: `turn(side).exists`.
+    [[nodiscard]] const WinningMoves& winning(Side side) const noexcept {
+        auto& winning = winning_[index(side)];
+        if (!winning) winning.emplace(turn(side).position, gained_anyway(side), options_);
+        return *winning;
+    }
+
   private:
+    /// What `side` gains whatever it plays: the other side, if it were to move, could not keep more.
+    [[nodiscard]] int gained_anyway(Side side) const noexcept {
+        return turn(other(side)).exists ? -judged(other(side)).best() : 0;
+    }
+
     Position position_;
     Options options_;
     std::array<Turn, 2> turns_;
     mutable std::array<std::optional<JudgedMoves>, 2> judged_;
+    mutable std::array<std::optional<WinningMoves>, 2> winning_;
 };
 
 } // namespace keysquare

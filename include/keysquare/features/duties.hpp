@@ -2,6 +2,7 @@
 #pragma once
 
 #include <keysquare/features/board_view.hpp>
+#include <keysquare/tactics/mates.hpp>
 
 namespace keysquare {
 
@@ -56,15 +57,6 @@ inline Detail kind_of_duty(const Position& position, Square guard, Square target
     return opened ? Detail::blocks_line : Detail::hinders_attacker;
 }
 
-/// The moves that mate at once.
-inline MoveList mates_in_one(const Position& position) noexcept {
-    MoveList mates;
-    const CheckFinder finder{position};
-    for (const Move move : legal_moves(position))
-        if (finder.gives_check(move) && !has_legal_move(after(position, move))) mates.push_back(move);
-    return mates;
-}
-
 /// The steps of pawns to the last rank, as queens.
 inline MoveList queening_steps(const Position& position) noexcept {
     MoveList steps;
@@ -102,7 +94,7 @@ inline void find_duties_of(const Position& attacker_to_move, Duties& duties, con
     const Side attacker = now.mover();
     const Squares kings = now.men(Kind::king);
     const Squares falling_now = detail::falling_men(now, options);
-    const bool mate_now = !detail::mates_in_one(now).empty();
+    const bool mate_now = !mating_moves(now).empty();
     const auto wins = [&](const Position& position, Move move) {
         return move_keeps(position, move, options.least_gain, options.bound, options.values);
     };
@@ -115,7 +107,7 @@ inline void find_duties_of(const Position& attacker_to_move, Duties& duties, con
                 duties.push_back({guard, target, detail::kind_of_duty(now, guard, target), fall});
         }
         if (!mate_now)
-            for (const Move mate : detail::mates_in_one(bare))
+            for (const Move mate : mating_moves(bare))
                 duties.push_back({guard, mate.target(), Detail::stops_mate,
                                   value_of_move(bare, mate, options.bound, options.values)});
         for (const Move step : detail::queening_steps(bare)) {

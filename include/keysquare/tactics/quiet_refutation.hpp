@@ -2,8 +2,8 @@
 // nothing helps.
 #pragma once
 
+#include <keysquare/tactics/every_reply.hpp>
 #include <keysquare/tactics/exchange.hpp>
-#include <keysquare/tactics/resolve.hpp>
 
 namespace keysquare {
 
@@ -32,26 +32,6 @@ namespace detail {
     return (attackers_of(position, to, position.mover(), occupied) & ~before).without(answer.origin()).bits() != 0;
 }
 
-/// The best reply when every reply keeps at most `ceiling`; no line when one keeps more, or when that is not certain.
-[[nodiscard]] inline Outcome best_reply_within(const Position& position, Move answer, Square attacked, int ceiling,
-                                               const Bound& bound, const Values& values) noexcept {
-    const MoveList replies = legal_moves(position);
-    // Taking the attacker or moving away is the usual way out, then other captures: the sooner it is found, the
-    // cheaper.
-    const auto kind_of = [&](Move reply) {
-        if (reply.target() == answer.target() || reply.origin() == attacked) return 0;
-        return captured_by(position, reply) != Kind::none ? 1 : 2;
-    };
-    for (const int kind : {0, 1, 2})
-        for (const Move reply : replies) {
-            if (kind_of(reply) != kind) continue;
-            const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values);
-            if (more.holds || !more.complete) return {};
-        }
-    const Outcome best = best_of(position, replies, bound, values);
-    return best.complete ? best : Outcome{};
-}
-
 } // namespace detail
 
 inline Outcome quiet_refutation(const Position& arrived, Square to, int ceiling, int least_gain, const Bound& bound,
@@ -63,7 +43,7 @@ inline Outcome quiet_refutation(const Position& arrived, Square to, int ceiling,
         if (!detail::may_attack(arrived, answer, to) || finder.gives_check(answer)) continue;
         const Position answered = after(arrived, answer);
         if (!exchange_wins(turned(answered), to, least_gain, values)) continue;
-        const Outcome kept = detail::best_reply_within(answered, answer, to, ceiling, bound, values);
+        const Outcome kept = best_reply_within(answered, ceiling, answer.target(), Squares{to}, bound, values);
         if (!kept.line.empty() && (worst.line.empty() || is_better(worst, kept))) worst = preceded_by(answer, 0, kept);
     }
     return worst;

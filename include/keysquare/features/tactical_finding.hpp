@@ -1,0 +1,56 @@
+// What the tactical themes share: how a winning move becomes a finding, and what a man threatens.
+#pragma once
+
+#include <keysquare/features/board_view.hpp>
+
+namespace keysquare::detail {
+
+/// A finding of `theme` that wins what `outcome` says.
+inline Finding winning_finding(const BoardView& view, Theme theme, Detail detail, Side side, const Outcome& outcome) {
+    Finding finding;
+    finding.theme = theme;
+    finding.detail = detail;
+    finding.side = side;
+    finding.after_pass = view.turn(side).after_pass;
+    finding.gain = outcome.gain;
+    finding.mate = outcome.mate;
+    finding.line = outcome.line;
+    return finding;
+}
+
+/// The men of the other side that `attacker`, attacking from `from` with these squares occupied, threatens as far as a
+/// look at the board tells: the king, a man worth more than the attacker, or one that none of its own side guards.
+inline Squares threatened_from(const Position& position, Piece attacker, Square from, Squares occupied,
+                               const Values& values) noexcept {
+    const Side enemy = other(attacker.side);
+    Squares threatened;
+    for (const Square target : attacks_of(attacker, from, occupied) & position.men(enemy) & occupied) {
+        const Kind kind = position.kind_at(target);
+        const bool counts = kind == Kind::king || values[kind] > values[attacker.kind] ||
+                            !(attackers_of(position, target, enemy, occupied) & occupied).without(from);
+        if (counts) threatened |= Squares{target};
+    }
+    return threatened;
+}
+
+/// The man that a move brings to its target.
+inline Piece arriving_man(const Position& position, Move move) noexcept {
+    return {position.mover(), move.promotes() ? move.promotion() : position.kind_at(move.origin())};
+}
+
+/// The squares that are occupied after the move, castling apart.
+inline Squares occupied_after(const Position& position, Move move) noexcept {
+    Squares occupied = position.occupied().without(move.origin()).with(move.target());
+    if (move.type() == MoveType::en_passant)
+        occupied = occupied.without(square_at(index(move.target()) - advance_of(position.mover())));
+    return occupied;
+}
+
+/// Whether the side that moves first in `line` arrives on one of `squares` with one of its moves after the first.
+inline bool later_arrives_on(const Line& line, Squares squares) noexcept {
+    for (std::size_t at = 2; at < line.size(); at += 2)
+        if (squares.has(line[at].target())) return true;
+    return false;
+}
+
+} // namespace keysquare::detail
