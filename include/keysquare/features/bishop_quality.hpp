@@ -18,14 +18,16 @@ struct BishopStanding {
     Squares scope;     ///< `scope_of` the bishop
 };
 
-/// A bishop that has this many squares of scope in the other side's half is not bad: it is outside its pawns.
-inline constexpr int active_squares = 3;
+/// A bishop that has at least this many squares of scope in the other side's half is not bad: it is outside its pawns.
+inline constexpr int active_squares = 2;
 
 /// How the bishop on `square` stands; `fixed_pawns` are those of its side. (The idea is common practice, no source; the
 /// numbers are ours.)
-/// - bad: at least two fixed pawns on its colour, one of them on the files c to f, no fewer of them than on the other
-///   colour, and fewer than `active_squares` squares of its scope in the half of the other side;
-/// - good: at least two fixed pawns on the other colour, and at least three times as many of them as on its own;
+/// - bad: at least two fixed pawns on its colour, one of them on the files c to f, more of them than on the other
+///   colour, no fewer pawns in all on its colour than on the other one, and fewer than `active_squares` squares of its
+///   scope in the half of the other side;
+/// - good: at least two fixed pawns on the other colour, at least three times as many of them as on its own, and at
+///   least the usual scope of a bishop (`usual_scope`);
 /// - neither: all others.
 /// Precondition: a bishop stands there. Constant time.
 [[nodiscard]] inline BishopStanding bishop_standing(const Position& position, Square square,
@@ -41,9 +43,10 @@ inline constexpr int active_squares = 3;
     const int on = standing.fixed_on.count();
     const int off = standing.fixed_off.count();
     const bool is_active = (standing.scope & half_of(other(side))).count() >= active_squares;
-    if (on >= 2 && (standing.fixed_on & middle_files) && on >= off && !is_active)
+    const bool has_most_pawns = 2 * standing.pawns_on.count() >= position.men(side, Kind::pawn).count();
+    if (on >= 2 && on > off && (standing.fixed_on & middle_files) && has_most_pawns && !is_active)
         standing.quality = BishopQuality::bad;
-    else if (off >= 2 && off >= 3 * on)
+    else if (off >= 2 && off >= 3 * on && standing.scope.count() >= usual_scope(Kind::bishop))
         standing.quality = BishopQuality::good;
     return standing;
 }
