@@ -1,7 +1,8 @@
 // Colour complexes: what each side has of the light and of the dark squares.
 #pragma once
 
-#include <keysquare/features/pawn_structure.hpp>
+#include <keysquare/features/fixed_pawns.hpp>
+#include <keysquare/features/holes.hpp>
 #include <keysquare/features/square_control.hpp>
 
 namespace keysquare {
@@ -21,16 +22,6 @@ enum class Region : std::uint8_t { board, own_half, other_half, centre, own_king
 inline constexpr std::array all_regions{Region::board,  Region::own_half, Region::other_half,
                                         Region::centre, Region::own_king, Region::other_king};
 [[nodiscard]] Squares region_squares(const Position& position, Side side, Region region) noexcept;
-
-/// Squares that the pawns of `side` can't guard any more, on the second to fourth rank as the side counts: no pawn of
-/// it stands on a neighbouring file on a lower rank. A pawn can step past anything here and never changes file, so
-/// every square of the second rank is one.
-[[nodiscard]] Squares holes_of(const Position& position, Side side) noexcept;
-
-/// Pawns of `side` that can't well advance: the square before them holds a pawn or a man of the other side, or one step
-/// (made whoever is to move, a pin ignored, to a queen on the last rank) loses the pawn: the other side then wins at
-/// least 1 more by `exchange` there than the step won. A pawn behind a piece of its own is not fixed.
-[[nodiscard]] Squares fixed_pawns_of(const Position& position, Side side, const Values& values = {}) noexcept;
 
 /// Whether the pawns of `side` have left the complex to the pieces: at least 70 % of them stand on the other colour, at
 /// least three of these fixed.
@@ -93,29 +84,6 @@ inline Squares region_squares(const Position& position, Side side, Region region
     case Region::other_king: return king_attacks(position.king(other(side)));
     }
     return {};
-}
-
-inline Squares holes_of(const Position& position, Side side) noexcept {
-    const Squares ranks = side == Side::white ? rank_squares(1) | rank_squares(2) | rank_squares(3)
-                                              : rank_squares(6) | rank_squares(5) | rank_squares(4);
-    return ranks & ~pawn_attacks(side, with_all_ahead(side, position.men(side, Kind::pawn)));
-}
-
-inline Squares fixed_pawns_of(const Position& position, Side side, const Values& values) noexcept {
-    const Squares pawns = position.men(side, Kind::pawn);
-    const int advance = advance_of(side);
-    const Squares blocks = position.men(Kind::pawn) | position.men(other(side));
-    Squares fixed = pawns & blocks.moved(-advance);
-    std::optional<Position> turn;
-    for (const Square pawn : pawns & ~fixed & (~position.occupied()).moved(-advance)) {
-        const Square stop = square_at(index(pawn) + advance);
-        if (!attackers_of(position, stop, other(side), position.occupied().without(pawn))) continue;
-        if (!turn) turn = position.mover() == side ? position : turned(position);
-        const Move step{pawn, stop, rank_for(side, stop) == 7 ? MoveType::promote_queen : MoveType::plain};
-        const int won = immediate_gain(*turn, step, values);
-        if (exchange_wins(after(*turn, step), stop, 1 + won, values)) fixed |= Squares{pawn};
-    }
-    return fixed;
 }
 
 inline bool left_by_pawns(const Position& position, Side side, Complex complex, const Values& values) noexcept {

@@ -8,9 +8,11 @@
 #include <keysquare/features/mutual_guards.hpp>
 #include <keysquare/features/overloaded.hpp>
 #include <keysquare/features/piece_safety.hpp>
+#include <keysquare/features/piece_themes.hpp>
 #include <keysquare/features/ranking.hpp>
 #include <keysquare/features/rooks.hpp>
 #include <keysquare/features/square_control.hpp>
+#include <keysquare/features/square_themes.hpp>
 
 namespace keysquare {
 
@@ -52,6 +54,8 @@ inline void findings(const Position& position, Findings& found, const Options& o
     find_colour_complex(view, found);
     find_guardian(view, found);
     find_material(view, found);
+    find_square_themes(view, found);
+    find_piece_themes(view, duties, found);
     find_exchange_imbalance(view, found);
     rank(found);
 }

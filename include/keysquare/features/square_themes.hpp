@@ -1,0 +1,99 @@
+// Themes about squares: holes, outposts and space.
+#pragma once
+
+#include <keysquare/features/board_view.hpp>
+#include <keysquare/features/endgame.hpp>
+#include <keysquare/features/finding_men.hpp>
+#include <keysquare/features/holes.hpp>
+#include <keysquare/features/outpost_routes.hpp>
+#include <keysquare/features/space.hpp>
+
+namespace keysquare {
+
+/// From this many squares on, a lead in space is worth a word.
+inline constexpr int least_space_lead = 3;
+
+/// Themes `hole`, `outpost` and `space`, for both sides: counts without a line, good for `side`.
+///
+/// - hole: `usable_holes_of` the other side, when there are any and the other side has a pawn left. One finding for all
+///   of them. squares = they; pieces = the knights and bishops of `side` that stand on one of them, then its other
+///   knights and bishops that attack one of them that no man of `side` stands on, as fit in; numbers: squares.
+/// - outpost, `held_by_piece`: a knight or bishop of `side` that stands on an outpost (`Outposts::taken`); one finding
+///   each. squares = its square; pieces = it. No numbers.
+/// - outpost, `within_reach`: `nearest_outposts` of `side`, when there are any and the king of `side` is not in check.
+///   One finding for all of them. squares = the outposts; pieces = the knights and bishops that reach one of them;
+///   numbers: moves_to_go. Nothing is claimed about what the other side does in the meantime.
+/// - space: `space_of` both sides, when `side` has at least `least_space_lead` squares more and it is no endgame
+///   (`is_endgame`). squares = the room of `side`; no pieces; numbers: squares, squares_of_other.
+void find_square_themes(const BoardView& view, Findings& findings);
+
+// ---------------------------------------------------------------------------------------------------------------------
+
+namespace detail {
+
+inline void add_holes(const Position& position, Side side, const AttackMap& map, Findings& findings) {
+    if (!position.men(other(side), Kind::pawn)) return;
+    const Squares holes = usable_holes_of(position, other(side), map);
+    if (!holes) return;
+    const Squares minors = position.men(side) & (position.men(Kind::knight) | position.men(Kind::bishop));
+    Squares users;
+    for (const Square square : holes & ~position.men(side)) users |= attackers_of(position, square, side) & minors;
+    Finding& finding = findings.emplace_back();
+    finding.theme = Theme::hole;
+    finding.side = side;
+    finding.squares = holes;
+    add_men(position, minors & holes, finding);
+    add_men(position, users & ~holes, finding);
+    finding.count(Measure::squares, holes.count());
+}
+
+inline void add_held_outposts(const Position& position, Side side, Findings& findings) {
+    for (const Square square : outposts(position, side).taken) {
+        Finding& finding = findings.emplace_back();
+        finding.theme = Theme::outpost;
+        finding.detail = Detail::held_by_piece;
+        finding.side = side;
+        finding.squares = Squares{square};
+        finding.pieces.push_back({square, position.piece_at(square)});
+    }
+}
+
+inline void add_near_outposts(const Position& position, Side side, Findings& findings) {
+    if (attackers_of(position, position.king(side), other(side))) return;
+    const OutpostRoutes routes = nearest_outposts(position, side);
+    if (routes.moves == 0) return;
+    Finding& finding = findings.emplace_back();
+    finding.theme = Theme::outpost;
+    finding.detail = Detail::within_reach;
+    finding.side = side;
+    finding.squares = routes.squares;
+    add_men(position, routes.pieces, finding);
+    finding.count(Measure::moves_to_go, routes.moves);
+}
+
+inline void add_space(const Position& position, Side side, Findings& findings) {
+    const Squares room = space_of(position, side);
+    const int room_of_other = space_of(position, other(side)).count();
+    if (room.count() < room_of_other + least_space_lead || is_endgame(position)) return;
+    Finding& finding = findings.emplace_back();
+    finding.theme = Theme::space;
+    finding.side = side;
+    finding.squares = room;
+    finding.count(Measure::squares, room.count());
+    finding.count(Measure::squares_of_other, room_of_other);
+}
+
+} // namespace detail
+
+inline void find_square_themes(const BoardView& view, Findings& findings) {
+    const Position& position = view.position();
+    const AttackMap map = attack_map(position);
+    for (const Side side : all_sides) {
+        detail::add_holes(position, side, map, findings);
+        detail::add_held_outposts(position, side, findings);
+        detail::add_near_outposts(position, side, findings);
+        detail::add_space(position, side, findings);
+    }
+}
+
+} // namespace keysquare
