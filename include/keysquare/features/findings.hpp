@@ -4,9 +4,11 @@
 #include <keysquare/features/colour_complex.hpp>
 #include <keysquare/features/exchange_imbalance.hpp>
 #include <keysquare/features/guardian.hpp>
+#include <keysquare/features/king_themes.hpp>
 #include <keysquare/features/material.hpp>
 #include <keysquare/features/mutual_guards.hpp>
 #include <keysquare/features/overloaded.hpp>
+#include <keysquare/features/pawn_themes.hpp>
 #include <keysquare/features/piece_safety.hpp>
 #include <keysquare/features/ranking.hpp>
 #include <keysquare/features/rooks.hpp>
@@ -52,6 +54,8 @@ inline void findings(const Position& position, Findings& found, const Options& o
     find_colour_complex(view, found);
     find_guardian(view, found);
     find_material(view, found);
+    find_pawn_themes(view, found);
+    find_king_themes(view, found);
     find_exchange_imbalance(view, found);
     rank(found);
 }

@@ -15,6 +15,7 @@ struct PawnChain {
     Squares pawns;
     Squares base; ///< its pawns that no pawn of the side guards; never empty
     Squares head; ///< its pawns that guard no pawn of the side; never empty
+    Squares deep; ///< its pawns that are guarded by a pawn which a third pawn guards: the chain is three pawns long
 };
 
 /// Sixteen men make at most seven chains.
@@ -34,7 +35,8 @@ using PawnChains = boost::container::static_vector<PawnChain, 8>;
         chain |= pawns & (pawn_attacks(side, chain) | pawn_attacks(other(side), chain));
     }
     if (!chain.several()) return {};
-    return {chain, chain & ~pawn_attacks(side, pawns), chain & ~pawn_attacks(other(side), pawns)};
+    const Squares guarded = chain & pawn_attacks(side, chain);
+    return {chain, chain & ~guarded, chain & ~pawn_attacks(other(side), chain), chain & pawn_attacks(side, guarded)};
 }
 
 /// Every chain of `side`, in the order of their lowest squares. O(pawns of the side).

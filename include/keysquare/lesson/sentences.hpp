@@ -1,31 +1,10 @@
 // The English sentences, as a table of templates. A second language is a second table.
 #pragma once
 
-#include <array>
-#include <string_view>
-
-#include <keysquare/features/finding.hpp>
+#include <keysquare/lesson/pawn_king_sentences.hpp>
+#include <keysquare/lesson/sentence_row.hpp>
 
 namespace keysquare {
-
-/// The sentence for findings of one theme and detail (`Detail::none` fits every detail; the first row that fits
-/// counts).
-///
-/// Placeholders, all filled from the finding alone:
-/// {Side} {Other}: "White"; {man} {second}: "the knight on d6", the first and second piece, {Man} with a capital;
-/// {pieces}: all pieces, "the rooks on a1 and e1"; {others}: all but the first; {squares}: "d5 and e8";
-/// {move}: the first move of the line; {line} {point}: the moves of the line and of the point;
-/// {win}: "win a pawn", "mate"; {wins}: the same in the third person; {loses}: "loses a pawn", "gets mated", "wins
-/// nothing"; {count}: who is ahead by the count of material; {ledger}: what the side that is the exchange down has for
-/// it; {punish}: what follows on the first move of the line, in brackets; {file}: the files of the squares, "c-file";
-/// {colour}: "dark"; {name of a measure}: its count; {measure:thing}: the count with its noun, "no safe move", "one
-/// safe move", "7 safe moves".
-struct SentenceRow {
-    Theme theme;
-    Detail detail;
-    std::string_view now;        ///< for a finding of the position as it stands
-    std::string_view after_pass; ///< for one that needs the move handed over; empty: the same
-};
 
 inline constexpr std::array english_sentences{
     SentenceRow{Theme::hanging, Detail::unguarded, "{Side} can {win} with {move}: {man} has no guard.",
@@ -125,11 +104,21 @@ inline constexpr std::array english_sentences{
                 "{Side} is the exchange down and has more than enough to show for it: {ledger}.", ""},
 };
 
-/// What the template calls for: the row of the finding, or nothing.
-[[nodiscard]] constexpr const SentenceRow* sentence_row(const Finding& finding) noexcept {
-    for (const SentenceRow& row : english_sentences)
+namespace detail {
+
+template <class Rows>
+[[nodiscard]] constexpr const SentenceRow* row_among(const Rows& rows, const Finding& finding) noexcept {
+    for (const SentenceRow& row : rows)
         if (row.theme == finding.theme && (row.detail == Detail::none || row.detail == finding.detail)) return &row;
     return nullptr;
+}
+
+} // namespace detail
+
+/// The row of the finding, whichever table it stands in, or nothing.
+[[nodiscard]] constexpr const SentenceRow* sentence_row(const Finding& finding) noexcept {
+    if (const SentenceRow* row = detail::row_among(english_sentences, finding)) return row;
+    return detail::row_among(pawn_king_sentences, finding);
 }
 
 } // namespace keysquare

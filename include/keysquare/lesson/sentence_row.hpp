@@ -1,0 +1,30 @@
+// SentenceRow: one sentence template. The tables of rows stand in sentences.hpp and in headers beside it.
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include <keysquare/features/finding.hpp>
+
+namespace keysquare {
+
+/// The sentence for findings of one theme and detail (`Detail::none` fits every detail; the first row that fits
+/// counts).
+///
+/// Placeholders, all filled from the finding alone:
+/// {Side} {Other}: "White"; {man} {second}: "the knight on d6", the first and second piece, {Man} with a capital;
+/// {pieces}: all pieces, "the rooks on a1 and e1"; {others}: all but the first; {squares}: "d5 and e8";
+/// {move}: the first move of the line; {line} {point}: the moves of the line and of the point;
+/// {win}: "win a pawn", "mate"; {wins}: the same in the third person; {loses}: "loses a pawn", "gets mated", "wins
+/// nothing"; {count}: who is ahead by the count of material; {ledger}: what the side that is the exchange down has for
+/// it; {punish}: what follows on the first move of the line, in brackets; {file}: the files of the squares, "c-file";
+/// {colour}: "dark"; {name of a measure}: its count; {measure:thing}: the count with its noun, "no safe move", "one
+/// safe move", "7 safe moves".
+struct SentenceRow {
+    Theme theme;
+    Detail detail;
+    std::string_view now;        ///< for a finding of the position as it stands
+    std::string_view after_pass; ///< for one that needs the move handed over; empty: the same
+};
+
+} // namespace keysquare
