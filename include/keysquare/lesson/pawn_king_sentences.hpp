@@ -15,10 +15,11 @@ inline constexpr std::array pawn_king_sentences{
                 "{Man} is a passed pawn, connected with {second}; it has {steps:step} to go.", ""},
     SentenceRow{Theme::passed_pawn, Detail::outside, "{Man} is an outside passed pawn; it has {steps:step} to go.", ""},
     SentenceRow{Theme::passed_pawn, Detail::none, "{Man} is a passed pawn; it has {steps:step} to go.", ""},
-    SentenceRow{Theme::candidate_passer, Detail::none,
-                "{Man} is a candidate to pass: its file is free of pawns, and it has {squares:helper} against "
-                "{squares_of_other:enemy pawn} beside its way.",
-                ""},
+    SentenceRow{
+        Theme::candidate_passer, Detail::none,
+        "{Man} is a candidate to pass: no pawn stands before it on its file, and it has {squares:helper} against "
+        "{squares_of_other:enemy pawn} beside its way.",
+        ""},
     SentenceRow{Theme::pawn_chain, Detail::attacked_already,
                 "The pawns on {squares} form a chain, and a pawn of {Side} attacks its base, {man}.", ""},
     SentenceRow{Theme::pawn_chain, Detail::attackable,
