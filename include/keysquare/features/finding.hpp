@@ -158,6 +158,11 @@ enum class Detail : std::uint8_t {
     // king_in_centre
     may_castle,
     may_not_castle,
+    // pawn_majority
+    queenside,
+    kingside,
+    // king_escape
+    no_luft,
     end_
 };
 

@@ -130,7 +130,10 @@ inline std::string_view name(Detail detail) noexcept {
                                           "blocked_by_piece",
                                           "on_diagonal",
                                           "may_castle",
-                                          "may_not_castle"};
+                                          "may_not_castle",
+                                          "queenside",
+                                          "kingside",
+                                          "no_luft"};
     static_assert(std::size(names) == static_cast<std::size_t>(Detail::end_));
     return detail < Detail::end_ ? names[static_cast<std::size_t>(detail)] : std::string_view{};
 }

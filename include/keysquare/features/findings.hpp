@@ -4,9 +4,11 @@
 #include <keysquare/features/colour_complex.hpp>
 #include <keysquare/features/exchange_imbalance.hpp>
 #include <keysquare/features/guardian.hpp>
+#include <keysquare/features/king_themes.hpp>
 #include <keysquare/features/material.hpp>
 #include <keysquare/features/mutual_guards.hpp>
 #include <keysquare/features/overloaded.hpp>
+#include <keysquare/features/pawn_themes.hpp>
 #include <keysquare/features/piece_safety.hpp>
 #include <keysquare/features/piece_themes.hpp>
 #include <keysquare/features/ranking.hpp>
@@ -56,6 +58,8 @@ inline void findings(const Position& position, Findings& found, const Options& o
     find_material(view, found);
     find_square_themes(view, found);
     find_piece_themes(view, duties, found);
+    find_pawn_themes(view, found);
+    find_king_themes(view, found);
     find_exchange_imbalance(view, found);
     rank(found);
 }

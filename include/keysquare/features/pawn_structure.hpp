@@ -24,9 +24,11 @@ struct PawnStructure {
     std::array<SidePawns, 2> sides;
     Squares open_files; ///< whole files without any pawn
 
-    [[nodiscard]] const SidePawns& of(Side side) const noexcept { return sides[index(side)]; }
+    [[nodiscard]] constexpr const SidePawns& of(Side side) const noexcept { return sides[index(side)]; }
     /// Whole files on which no pawn of `side` stands in the way of its rooks: open ones and those half-open for it.
-    [[nodiscard]] Squares files_for(Side side) const noexcept { return open_files | of(side).half_open_files; }
+    [[nodiscard]] constexpr Squares files_for(Side side) const noexcept {
+        return open_files | of(side).half_open_files;
+    }
 };
 
 /// Constant time, some dozens of bit operations.

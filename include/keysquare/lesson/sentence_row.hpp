@@ -1,4 +1,4 @@
-// SentenceRow: one template of the tables of sentences.
+// SentenceRow: one sentence template. The tables of rows stand in sentences.hpp and in headers beside it.
 #pragma once
 
 #include <string_view>

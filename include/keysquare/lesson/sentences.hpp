@@ -3,6 +3,7 @@
 
 #include <array>
 
+#include <keysquare/lesson/pawn_king_sentences.hpp>
 #include <keysquare/lesson/sentence_row.hpp>
 #include <keysquare/lesson/square_sentences.hpp>
 
@@ -108,18 +109,19 @@ inline constexpr std::array english_sentences{
 
 namespace detail {
 
-/// The first row of the table that fits, or nothing.
-template <class Table> constexpr const SentenceRow* row_in(const Table& table, const Finding& finding) noexcept {
-    for (const SentenceRow& row : table)
+template <class Rows>
+[[nodiscard]] constexpr const SentenceRow* row_in(const Rows& rows, const Finding& finding) noexcept {
+    for (const SentenceRow& row : rows)
         if (row.theme == finding.theme && (row.detail == Detail::none || row.detail == finding.detail)) return &row;
     return nullptr;
 }
 
 } // namespace detail
 
-/// What the template calls for: the row of the finding, or nothing.
+/// The row of the finding, whichever table it stands in, or nothing.
 [[nodiscard]] constexpr const SentenceRow* sentence_row(const Finding& finding) noexcept {
     if (const SentenceRow* row = detail::row_in(english_sentences, finding)) return row;
+    if (const SentenceRow* row = detail::row_in(pawn_king_sentences, finding)) return row;
     return detail::row_in(square_sentences, finding);
 }
 
