@@ -1,6 +1,8 @@
 // The English sentences for pawns and kings; the placeholders are those of lesson/sentence_row.hpp.
 #pragma once
 
+#include <array>
+
 #include <keysquare/lesson/sentence_row.hpp>
 
 namespace keysquare {
