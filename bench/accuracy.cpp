@@ -45,10 +45,20 @@ constexpr std::array labels{
 };
 
 /// The themes that speak of winning something by force from the position itself.
-constexpr std::array tactical{
-    Theme::hanging,         Theme::overloaded,    Theme::pin,         Theme::skewer,           Theme::fork,
-    Theme::double_attack,   Theme::back_rank,     Theme::mate_in_one, Theme::removable_guard,  Theme::mate_in_two,
-    Theme::trapped_piece,   Theme::discovered_attack, Theme::promotion_threat, Theme::intermediate_move};
+constexpr std::array tactical{Theme::hanging,
+                              Theme::overloaded,
+                              Theme::pin,
+                              Theme::skewer,
+                              Theme::fork,
+                              Theme::double_attack,
+                              Theme::back_rank,
+                              Theme::mate_in_one,
+                              Theme::removable_guard,
+                              Theme::mate_in_two,
+                              Theme::trapped_piece,
+                              Theme::discovered_attack,
+                              Theme::promotion_threat,
+                              Theme::intermediate_move};
 
 struct Puzzle {
     std::string id;
@@ -182,9 +192,11 @@ int main(int count, char** arguments) {
                 row.found += seen.at_all[at];
                 row.found_with_gain += seen.with_gain[at];
                 if (misses && !seen.at_all[at])
-                    std::printf("missed %s: puzzle %s (%s)\n", labels[at].label.data(), puzzle.id.c_str(), puzzle.themes.c_str());
+                    std::printf("missed %s: puzzle %s (%s)\n", labels[at].label.data(), puzzle.id.c_str(),
+                                puzzle.themes.c_str());
                 else if (misses && !seen.with_gain[at])
-                    std::printf("no gain %s: puzzle %s (%s)\n", labels[at].label.data(), puzzle.id.c_str(), puzzle.themes.c_str());
+                    std::printf("no gain %s: puzzle %s (%s)\n", labels[at].label.data(), puzzle.id.c_str(),
+                                puzzle.themes.c_str());
             } else {
                 ++row.others;
                 row.claimed += seen.at_all[at];
@@ -192,11 +204,12 @@ int main(int count, char** arguments) {
             }
         }
     }
-    std::printf("%-18s %8s %8s %10s %10s %12s\n", "theme", "labelled", "recall", "with gain", "claimed", "claimed/gain");
+    std::printf("%-18s %8s %8s %10s %10s %12s\n", "theme", "labelled", "recall", "with gain", "claimed",
+                "claimed/gain");
     for (std::size_t at = 0; at < labels.size(); ++at) {
         const Row& row = rows[at];
-        std::printf("%-18s %8d %7.1f%% %9.1f%% %9.1f%% %11.1f%%\n", std::string{name(labels[at].theme)}.c_str(), row.labelled,
-                    percent(row.found, row.labelled), percent(row.found_with_gain, row.labelled),
+        std::printf("%-18s %8d %7.1f%% %9.1f%% %9.1f%% %11.1f%%\n", std::string{name(labels[at].theme)}.c_str(),
+                    row.labelled, percent(row.found, row.labelled), percent(row.found_with_gain, row.labelled),
                     percent(row.claimed, row.others), percent(row.claimed_with_gain, row.others));
     }
     const Quiet quiet = look_at_quiet_positions();

@@ -18,8 +18,8 @@ struct Turn {
     Position position; ///< with the side to move
 };
 
-/// A position, its two turns and its judged moves. Cheap to make; the judged moves are worked out when they are asked for,
-/// so one view belongs to one thread. It does not move: judged moves refer to it.
+/// A position, its two turns and its judged moves. Cheap to make; the judged moves are worked out when they are asked
+/// for, so one view belongs to one thread. It does not move: judged moves refer to it.
 class BoardView {
   public:
     explicit BoardView(const Position& position, const Options& options = {}) noexcept

@@ -6,12 +6,12 @@
 
 namespace keysquare {
 
-/// Theme `intermediate_move`, for both sides: there is a man that the side could take profitably at once (`hanging`), and
-/// a check or a capture on another square comes first: it wins (`WinningMoves`) more than every capture on squares of
-/// hanging men does at once, without mating, and in the line the side takes that man later, where it stands now.
-/// side = the moving side; line and gain = the move and the best replies; pieces = the man that moves, then the man that
-/// is taken later; squares = where they stand and where the move arrives; number: least_loss (what the best capture at
-/// once wins). One finding a side, the move that wins most.
+/// Theme `intermediate_move`, for both sides: there is a man that the side could take profitably at once (`hanging`),
+/// and a check or a capture on another square comes first: it wins (`WinningMoves`) more than every capture on squares
+/// of hanging men does at once, without mating, and in the line the side takes that man later, where it stands now.
+/// side = the moving side; line and gain = the move and the best replies; pieces = the man that moves, then the man
+/// that is taken later; squares = where they stand and where the move arrives; number: at_once (what the best of these
+/// captures wins). One finding a side, the move that wins most.
 void find_intermediate_moves(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -60,7 +60,7 @@ inline void add_intermediate_move(const BoardView& view, Side side, Findings& fi
         finding.squares |= Squares{taken};
         break;
     }
-    finding.count(Measure::least_loss, at_once);
+    finding.count(Measure::at_once, at_once);
 }
 
 } // namespace detail

@@ -18,15 +18,15 @@ struct Options {
 
 /// The legal moves of the side to move, judged by `value_of_move`, each when it is asked for.
 ///
-/// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where something is
-///   lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just because a capture was
-///   there to be made.
-/// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0 where it
-///   is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat unanswered
-///   is unsafe, but does not lose anything by itself.
+/// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where
+///   something is lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just
+///   because a capture was there to be made.
+/// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0
+///   where it is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat
+///   unanswered is unsafe, but does not lose anything by itself.
 ///
-/// Every mate counts alike. A move whose search hit the node bound is neither safe nor losing. Answers are kept, so one
-/// object belongs to one thread.
+/// Every mate counts alike. A move whose search hit the node bound is neither safe nor losing. Answers are kept, so
+/// one object belongs to one thread.
 class JudgedMoves {
   public:
     JudgedMoves(const Position& position, const Options& options) noexcept

@@ -6,18 +6,18 @@
 
 namespace keysquare {
 
-/// Theme `mate_in_one`, for both sides: a legal move that mates. line = the first such move; squares = where the mating
-/// moves arrive; number: moves (how many mate).
+/// Theme `mate_in_one`, for both sides: a legal move that mates. line = the first such move; squares = where the
+/// mating moves arrive; number: moves (how many mate).
 ///
 /// Theme `mate_in_two`, for both sides, where there is no mate in one: a legal move after which every legal reply is
 /// mated by the next move. The other side must have a reply. line = the move, a reply, the mate; squares = where such
-/// moves arrive; number: moves (how many there are). A move that neither checks nor threatens mate in one, if the other
-/// side could pass, is not looked at.
+/// moves arrive; number: moves (how many there are). A move that neither checks nor threatens mate in one, if the
+/// other side could pass, is not looked at.
 ///
-/// Theme `back_rank`, for both sides: the other king stands on its first rank, every square of its second rank next to it
-/// holds one of its own men or is attacked (with the king lifted off the board), and `side` has a rook or queen.
-/// - With mate and line when `side` can mate in one or two, or by `resolve`, and the line ends with a rook or queen that
-///   arrives on that rank and gives check along it.
+/// Theme `back_rank`, for both sides: the other king stands on its first rank, every square of its second rank next to
+/// it holds one of its own men or is attacked (with the king lifted off the board), and `side` has a rook or queen.
+/// - With mate and line when `side` can mate in one or two, or by `resolve`, and the line ends with a rook or queen
+///   that arrives on that rank and gives check along it.
 /// - Otherwise with no gain.
 /// pieces = the king, then the rooks and queens of `side`; squares = those squares of the second rank.
 void find_mates(const BoardView& view, Findings& findings);

@@ -5,10 +5,10 @@
 
 namespace keysquare {
 
-/// Theme `promotion_threat`, for both sides: a pawn on its sixth or seventh rank, as its side counts, with a move forward
-/// (a capture counts) that wins (`WinningMoves`) with a promotion of that pawn in the line; a promotion to the piece that
-/// wins most. One finding a pawn, the move that wins most. pieces = the pawn; squares = where it goes first and where
-/// it promotes; number: moves_to_go (its moves until it has promoted).
+/// Theme `promotion_threat`, for both sides: a pawn on its sixth or seventh rank, as its side counts, with a move
+/// forward (a capture counts) that wins (`WinningMoves`) with a promotion of that pawn in the line; a promotion to the
+/// piece that wins most. One finding a pawn, the move that wins most. pieces = the pawn; squares = where it goes first
+/// and where it promotes; number: moves_to_go (its moves until it has promoted).
 void find_promotions(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------

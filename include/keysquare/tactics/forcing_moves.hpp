@@ -5,8 +5,8 @@
 
 namespace keysquare {
 
-/// Hands to `receiver` the legal moves that arrive in `always`, or that arrive in `with_check` and give check, apart from
-/// promotions, en passant and castling. The mover must not be in check. O(men of the mover), in a fixed order.
+/// Hands to `receiver` the legal moves that arrive in `always`, or that arrive in `with_check` and give check, apart
+/// from promotions, en passant and castling. The mover must not be in check. O(men of the mover), in a fixed order.
 template <MoveReceiver Receiver>
 void each_forcing_move(const Position& position, const Limits& limits, const CheckFinder& finder, Squares always,
                        Squares with_check, Receiver&& receiver);

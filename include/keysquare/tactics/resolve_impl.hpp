@@ -94,8 +94,8 @@ class ResolveSearch {
         void single(Move) {}
     };
 
-    /// Captures and promotions, then quiet checks. A capture that takes too little to raise alpha is looked at only when
-    /// it gives check: otherwise the other side stops at once.
+    /// Captures and promotions, then quiet checks. A capture that takes too little to raise alpha is looked at only
+    /// when it gives check: otherwise the other side stops at once.
     void search_forcing(Node& node) noexcept {
         const Position& position = node.position;
         const bool white = position.mover() == Side::white;
