@@ -29,7 +29,9 @@ class Survey:
     def add(self, fen: str) -> None:
         self.positions += 1
         verifier = Verifier(fen)
-        for claim in claims_about(fen):
+        claims = claims_about(fen)
+        self.lies += [f"{fen}\n    {omission}" for omission in verifier.omissions(claims)]
+        for claim in claims:
             self.themes[claim.theme] += 1
             self.details[f"{claim.theme} {claim.detail}"] += 1
             self.lies += [f"{fen}\n    {claim}\n    {lie}" for lie in verifier.violations(claim)]
