@@ -23,7 +23,7 @@ inline int best_hanging(const BoardView& view, Side side, Squares& hanging) noex
     const Position& position = view.turn(side).position;
     int best = 0;
     for (const Square square : position.men(other(side)) & ~position.men(Kind::king)) {
-        const SafetyOfMan safety = safety_of(position, square, view.options());
+        const SafetyOfMan safety = view.safety(square);
         if (safety.safety != Safety::hanging || safety.capture.mate) continue;
         hanging |= Squares{square};
         best = (std::max)(best, safety.capture.gain);

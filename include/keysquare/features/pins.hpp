@@ -18,8 +18,8 @@ namespace keysquare {
 /// - take the pinned man, or attack it with a man that did not attack it (the moved one, or one behind it), or
 /// - arrive on a square that the pinned man attacks, where it may not take (absolute pins only).
 /// A pin that a move makes is reported when that move wins more than it takes, mates excepted, and the pinned man is
-/// the front of an alignment of the moved slider as above (behind it the king, or a man worth more than the front
-/// man); one a side, the move that wins most.
+/// the front of an alignment of the moved slider: no pawn, and behind it the king or a man worth more; one a side, the
+/// move that wins most.
 ///
 /// pieces = the pinned man, the slider where it stands now, the man behind; squares = the line from the slider (where
 /// it goes, if it has to move first) to the man behind, without the slider.
@@ -146,7 +146,7 @@ inline void add_made_pin(const BoardView& view, Side side, Findings& findings) {
     MadeAlignment shown;
     each_made_alignment(winning, [&](const MadeAlignment& made, const Position& moved) {
         const Kind front = moved.kind_at(made.line.front);
-        if (front == Kind::king || worth_on_line(moved.kind_at(made.line.back), values) <= values[front]) return;
+        if (front == Kind::king || front == Kind::pawn || worth_on_line(moved.kind_at(made.line.back), values) <= values[front]) return;
         const Outcome* outcome = wins_more(winning, made, values);
         if (!outcome || (best && !is_better(*outcome, *best))) return;
         best = outcome;

@@ -37,10 +37,18 @@ class GuardRemoval {
         : options_(view.options()), position_(view.turn(side).position), guard_(guard), targets_(targets),
           hangs_(exchange_wins(position_, guard, options_.least_gain, options_.values)) {}
 
+    /// Whether a look at the board allows it: the move threatens the guard, may be taken by it or gets into its way.
+    [[nodiscard]] bool may_remove(Move move) const noexcept {
+        if (move.castles() || move.target() == guard_) return false;
+        return (!hangs_ && drives_off(move)) || may_be_taken(move) || gets_between(move);
+    }
+
     [[nodiscard]] Detail of(Move move, Line& point) const {
-        if (move.castles() || move.target() == guard_) return Detail::none;
         if (!hangs_ && drives_off(move)) return Detail::by_driving_off;
-        if (lures(move, point)) return Detail::by_luring;
+        if (may_be_taken(move)) {
+            point = failed_duty(position_, move, guard_, targets_.without(move.target()), options_);
+            if (!point.empty()) return Detail::by_luring;
+        }
         return blocks(move) ? Detail::by_blocking : Detail::none;
     }
 
@@ -51,11 +59,14 @@ class GuardRemoval {
             .has(guard_);
     }
 
-    [[nodiscard]] bool lures(Move move, Line& point) const {
-        const Piece guard = position_.piece_at(guard_);
-        if (!attacks_of(guard, guard_, occupied_after(position_, move)).has(move.target())) return false;
-        point = failed_duty(position_, move, guard_, targets_.without(move.target()), options_);
-        return !point.empty();
+    [[nodiscard]] bool may_be_taken(Move move) const noexcept {
+        return attacks_of(position_.piece_at(guard_), guard_, occupied_after(position_, move)).has(move.target());
+    }
+
+    [[nodiscard]] bool gets_between(Move move) const noexcept {
+        return std::ranges::any_of(targets_, [&](Square target) {
+            return squares_between(guard_, target).has(move.target());
+        });
     }
 
     [[nodiscard]] bool blocks(Move move) const noexcept {
@@ -96,13 +107,13 @@ inline Removal best_without_capture(const BoardView& view, Side side, Square gua
     Removal best;
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
-        Removal found{nullptr, Detail::none, targets, {}};
-        found.how = removal.of(move, found.point);
-        if (found.how == Detail::none) continue;
-        found.outcome = winning.win(at, targets.with(guard));
+        if (!removal.may_remove(move)) continue;
+        Removal found{winning.win(at, targets.with(guard)), Detail::none, targets, {}};
         if (!found.outcome) continue;
         const int won = immediate_gain(position, move, view.options().values);
-        if (found.outcome->mate || found.outcome->gain > won) keep_better(best, found);
+        if (!found.outcome->mate && found.outcome->gain <= won) continue;
+        found.how = removal.of(move, found.point);
+        if (found.how != Detail::none) keep_better(best, found);
     }
     return best;
 }

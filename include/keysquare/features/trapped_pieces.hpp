@@ -71,7 +71,7 @@ inline void add_if_attacked(const BoardView& view, Side side, Square piece, Find
     Squares to;
     if (view.judged(other(side)).best() > -view.options().least_gain) return;
     if (!has_no_safe_move(view.position(), piece, view.options(), to)) return;
-    const SafetyOfMan safety = safety_of(view.turn(side).position, piece, view.options());
+    const SafetyOfMan safety = view.safety(piece);
     if (safety.safety != Safety::hanging || safety.capture.mate) return;
     Finding& finding = findings.emplace_back(
         winning_finding(view, Theme::trapped_piece, Detail::attacked_already, side, safety.capture));
