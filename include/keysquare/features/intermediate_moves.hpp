@@ -44,7 +44,7 @@ inline void add_intermediate_move(const BoardView& view, Side side, Findings& fi
         if (captured_by(position, move) == Kind::none && !winning.finder().gives_check(move)) continue;
         const Outcome* outcome = winning.win(at, hanging);
         if (!outcome || outcome->mate || outcome->gain < at_once + view.options().least_gain) continue;
-        if (!later_arrives_on(outcome->line, hanging)) continue;
+        if (later_takes_on(outcome->line, hanging) == Square::none) continue;
         if (!best || is_better(*outcome, *best)) best = outcome;
     }
     if (!best) return;
@@ -52,14 +52,9 @@ inline void add_intermediate_move(const BoardView& view, Side side, Findings& fi
         findings.emplace_back(winning_finding(view, Theme::intermediate_move, Detail::none, side, *best));
     const Move first = best->line.front();
     finding.pieces.push_back({first.origin(), position.piece_at(first.origin())});
-    finding.squares = Squares{first.origin(), first.target()};
-    for (std::size_t at = 2; at < best->line.size(); at += 2) {
-        const Square taken = best->line[at].target();
-        if (!hanging.has(taken)) continue;
-        finding.pieces.push_back({taken, position.piece_at(taken)});
-        finding.squares |= Squares{taken};
-        break;
-    }
+    const Square taken = later_takes_on(best->line, hanging);
+    finding.pieces.push_back({taken, position.piece_at(taken)});
+    finding.squares = Squares{first.origin(), first.target(), taken};
     finding.count(Measure::at_once, at_once);
 }
 

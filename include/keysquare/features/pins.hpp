@@ -15,7 +15,8 @@ namespace keysquare {
 ///
 /// A pin that is on the board is reported with no gain, or with the line and gain of the move that wins most
 /// (`WinningMoves`) among those that
-/// - take the pinned man, or attack it with a man that did not attack it (the moved one, or one behind it), or
+/// - take the pinned man, or
+/// - attack it, the slider's own moves apart, with the moved man or with another one that did not attack it before, or
 /// - arrive on a square that the pinned man attacks, where it may not take (absolute pins only).
 /// A pin that a move makes is reported when that move wins more than it takes, mates excepted, and the pinned man is
 /// the front of an alignment of the moved slider: no pawn, and behind it the king or a man worth more; one a side, the

@@ -74,7 +74,7 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
     def made_pins(self, side: chess.Color) -> Iterator[MadePin]:
         for move, after, line in self.made_alignments(side):
             front, back = after.piece_type_at(line.front), after.piece_type_at(line.back)
-            if front != chess.KING and WORTH[back] > WORTH[front]:
+            if front not in (chess.PAWN, chess.KING) and WORTH[back] > WORTH[front]:
                 yield move, after, line
 
     @staticmethod

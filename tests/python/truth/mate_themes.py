@@ -94,17 +94,26 @@ class MateThemes(EveryReply, CountedThemes):
         self.check_squares(claim, before)
         men = [self.board.king(not side), *self.rooks_and_queens(side)]
         require(self.men_of(claim) == men[:MOST_PIECES], "not the king and the rooks and queens")
+        theme, moves = self.quickest(side)
         if not claim.line:
+            for move in moves if theme == "mate_in_one" else ():
+                (end,) = self.play(self.turns[side], [move.uci()])
+                require(not self._is_along_rank(end, move.to_square, side), "a mate in one along the rank is left out")
             self.check_idle(claim)
             require(not claim.point, "a point without a move")
             return
         require(claim.mate, "no mate")
         end = self.play(start, claim.line)[-1]
         arrived = chess.parse_square(claim.line[-1][2:4])
+        require(self._is_along_rank(end, arrived, side), "no rook or queen arrives there and gives check along the rank")
+
+    def _is_along_rank(self, end: chess.Board, arrived: chess.Square, side: chess.Color) -> bool:
         king, rank = end.king(not side), chess.square_rank(self.board.king(not side))
-        require(end.piece_type_at(arrived) in (chess.ROOK, chess.QUEEN), "no rook or queen mates")
-        require(chess.square_rank(arrived) == chess.square_rank(king) == rank, "not on the first rank")
-        require(not chess.SquareSet.between(arrived, king) & end.occupied, "no check along the rank")
+        return (
+            end.piece_type_at(arrived) in (chess.ROOK, chess.QUEEN)
+            and chess.square_rank(arrived) == chess.square_rank(king) == rank
+            and not chess.SquareSet.between(arrived, king) & end.occupied
+        )
 
     def omissions(self, claims: Iterable[Claim]) -> list[str]:
         claims = list(claims)

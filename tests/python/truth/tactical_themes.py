@@ -153,41 +153,15 @@ class TacticalThemes(MateThemes, LineThemes):
         require(targets, "no target")
         for target in targets:
             require(self.duty_kinds(guard, target), f"no duty towards {chess.square_name(target)}")
-        ways = {
-            "by_driving_off": lambda: self._drives_off(start, guard, move, after),
-            "by_luring": lambda: bool(self._lured(start, guard, move, after, targets)),
-            "by_blocking": lambda: self._blocks(guard, move, after, targets),
-        }
-        require(claim.detail in ways, "removed by nothing")
-        for detail, holds in ways.items():
-            if detail == claim.detail:
-                require(holds(), f"the guard is not removed {detail}")
-                break
-            require(not holds(), f"the guard is removed {detail}")
+        driven_off = not exchange_at_least(start, guard, LEAST_GAIN) and guard in threatened_by(after, move.to_square)
+        require(driven_off == (claim.detail == "by_driving_off"), "driven off or not: the other way round")
         require(bool(claim.point) == (claim.detail == "by_luring"), "a point shows how the guard is lured, and only that")
-        if claim.point:
+        if claim.detail == "by_luring":
             self._check_lured(claim, guard, targets)
+        elif not driven_off:
+            require(claim.detail == "by_blocking", "removed by nothing")
+            require(self._blocks(guard, move, after, targets), "the move does not cut the guard off")
         return targets
-
-    @staticmethod
-    def _drives_off(start: chess.Board, guard: chess.Square, move: chess.Move, after: chess.Board) -> bool:
-        return not exchange_at_least(start, guard, LEAST_GAIN) and guard in threatened_by(after, move.to_square)
-
-    def _lured(
-        self, start: chess.Board, guard: chess.Square, move: chess.Move, after: chess.Board, targets: list[chess.Square]
-    ) -> bool:
-        """Whether the man may take what arrived, and the moving side then wins and can do so with a move to another
-        target. (Which line `resolve` shows is not asked: it may be any of equal ones.)"""
-        side = start.turn
-        for take in captures_on(after, move.to_square):
-            if take.from_square != guard:
-                continue
-            taken = after.copy(stack=False)
-            taken.push(take)
-            won = balance(taken, side) - balance(start, side)
-            if self.referee.wins_at_least(taken, LEAST_GAIN - won, self.bound):
-                return True
-        return False
 
     def _check_lured(self, claim: Claim, guard: chess.Square, targets: list[chess.Square]) -> None:
         start = self.turns[SIDES[claim.side]]
