@@ -79,13 +79,13 @@ class EveryReply(Foundation):
         """What a move has to win at least: more than the side gains anyway, because the other side loses something with
         each of its moves."""
         if side not in self._least:
-            anyway = -self.judged(not side)[0] if self.turns[not side] else 0
+            anyway = -self.best(not side) if self.turns[not side] else 0
             self._least[side] = anyway + LEAST_GAIN
         return self._least[side]
 
-    def carries_a_threat(self, side: chess.Color, move: chess.Move) -> bool:
+    def carries_a_threat(self, side: chess.Color, move: chess.Move, least: int) -> bool:
         """Whether the move takes enough by itself, gives check, or threatens to win enough."""
-        start, least = self.turns[side], self.least(side)
+        start = self.turns[side]
         won = gain_of_move(start, move)
         if won >= least or start.gives_check(move):
             return True
@@ -108,7 +108,7 @@ class EveryReply(Foundation):
 
     def _search_replies(self, side: chess.Color, move: chess.Move, threshold: int, shown: str | None) -> bool:
         start = self.turns[side]
-        if not self.carries_a_threat(side, move):
+        if not self.carries_a_threat(side, move, self.least(side)):
             return False
         won = gain_of_move(start, move)
         after = start.copy(stack=False)
@@ -150,7 +150,7 @@ class EveryReply(Foundation):
         shown = claim.line[1] if len(claim.line) > 1 else None
         enough = MATE if claim.mate else claim.gain
         require(enough >= self.least(side), f"{claim.gain} is no more than the side gains anyway")
-        require(self.carries_a_threat(side, move), f"{start.san(move)} carries no threat")
+        require(self.carries_a_threat(side, move, self.least(side)), f"{start.san(move)} carries no threat")
         require(self.wins(side, move, enough, shown), "a legal reply leaves less than the claim says")
         require(claim.mate or not self.wins(side, move, enough + 1, shown), "the move wins more than the claim says")
         if shown is None:
@@ -202,6 +202,8 @@ class EveryReply(Foundation):
         start = self.turns[side]
         better = []
         for move in moves:
+            if not self.carries_a_threat(side, move, LEAST_GAIN):
+                continue  # nor one of what it has to win, which takes longer to find out
             least = self.least(side)
             if claim is not None and claim.line:
                 least = MATE if claim.mate else max(least, claim.gain + 1)

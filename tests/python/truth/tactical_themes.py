@@ -269,7 +269,7 @@ class TacticalThemes(MateThemes, LineThemes):
             lost, escapes = self.escapes(self.board.copy(stack=False), piece)
             require(claim.after_pass, "the piece can be taken already")
             require(lost, "the piece has a safe move")
-            require(self.judged(not side)[0] <= -LEAST_GAIN, "the other side has a move that loses nothing")
+            require(self.best(not side) <= -LEAST_GAIN, "the other side has a move that loses nothing")
             self._check_best_capture(claim, start, piece, move)
         self.check_squares(claim, escapes)
         self.check_numbers(claim, moves=len(escapes))
