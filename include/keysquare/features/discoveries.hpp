@@ -10,8 +10,8 @@ namespace keysquare {
 /// it and a man of the other side behind.
 /// - With line and gain: of the moves of the front man off the line after which the man behind is in check or, with
 ///   another move at once, would fall by `exchange`, the one that wins most (`WinningMoves`). detail, the first that
-///   holds: `with_double_check` (by the slider and the moved man), `with_check` (by either; it is the slider's where the
-///   man behind is the king), `with_capture`, `quiet`.
+///   holds: `with_double_check` (by the slider and the moved man), `with_check` (by either; it is the slider's where
+///   the man behind is the king), `with_capture`, `quiet`.
 /// - With no gain where none wins, provided that the man behind is the king or worth more than the slider; detail =
 ///   `with_check` for the king, else `quiet`.
 /// pieces = the front man, the slider, the man behind; squares = the line between slider and target, and the target.

@@ -10,8 +10,8 @@ namespace keysquare {
 /// man is threatened when it is the king, is worth more than the attacker, or is guarded by none of its own side (pins
 /// are not looked at). Promotions count as queens or knights; castling does not fork.
 ///
-/// - The fork wins when the move wins (`WinningMoves`) more than it takes and promotes by itself and does not mate: line
-///   and gain are the move and the best replies. One finding a side: the fork that wins most.
+/// - The fork wins when the move wins (`WinningMoves`) more than it takes and promotes by itself and does not mate:
+///   line and gain are the move and the best replies. One finding a side: the fork that wins most.
 /// - Where none wins, the safe fork (`JudgedMoves`) whose threatened men are worth most together (the king counts
 ///   nothing) is reported with no gain; `point` is its move.
 /// detail = `with_check`, `with_capture`, `quiet`, the first that holds; pieces = the forking man where it stands
@@ -20,8 +20,8 @@ namespace keysquare {
 ///
 /// Theme `double_attack`, for both sides: a move that takes nothing, promotes nothing and gives no check, that
 /// threatens mate in one (if the other side could pass) and whose man threatens exactly one man as well, and that wins
-/// (`WinningMoves`) without mating. One finding a side, the move that wins most. Line and gain as above; pieces = the man
-/// that moves, the threatened man; squares = where it goes, and the threatened man; number: targets.
+/// (`WinningMoves`) without mating. One finding a side, the move that wins most. Line and gain as above; pieces = the
+/// man that moves, the threatened man; squares = where it goes, and the threatened man; number: targets.
 void find_forks(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------

@@ -16,9 +16,9 @@ namespace keysquare {
 ///
 /// Theme `back_rank`, for both sides: the other king stands on its first rank, every square of its second rank next to
 /// it holds one of its own men or is attacked (with the king lifted off the board), and `side` has a rook or queen.
-/// - With mate and line when the line of a mate ends with a rook or queen that arrives on that rank and gives check along
-///   it: of the mates in one the first that does; where there is none in one, the line of `mate_in_two`; where there is
-///   neither, that of `resolve`.
+/// - With mate and line when the line of a mate ends with a rook or queen that arrives on that rank and gives check
+///   along it: of the mates in one the first that does; where there is none in one, the line of `mate_in_two`; where
+///   there is neither, that of `resolve`.
 /// - Otherwise with no gain.
 /// pieces = the king, then the rooks and queens of `side`; squares = those squares of the second rank.
 void find_mates(const BoardView& view, Findings& findings);

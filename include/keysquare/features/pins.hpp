@@ -10,8 +10,9 @@ namespace keysquare {
 /// one not the king:
 /// - `absolute`: the man behind is the king;
 /// - `relative`: the man behind is worth at least as much as the front one, which is no pawn; `exchange` on the man
-///   behind does not win `least_gain` now, but does with the front man removed, and after each move of the front man off
-///   the line it wins at least `least_gain` more than that move took. Not looked for where either side has no turn.
+///   behind does not win `least_gain` now, but does with the front man removed, and after each legal move of the front
+///   man off the line it wins at least `least_gain` more than that move took. Not looked for where either side has no
+///   turn.
 ///
 /// A pin that is on the board is reported with no gain, or with the line and gain of the move that wins most
 /// (`WinningMoves`) among those that
@@ -147,7 +148,9 @@ inline void add_made_pin(const BoardView& view, Side side, Findings& findings) {
     MadeAlignment shown;
     each_made_alignment(winning, [&](const MadeAlignment& made, const Position& moved) {
         const Kind front = moved.kind_at(made.line.front);
-        if (front == Kind::king || front == Kind::pawn || worth_on_line(moved.kind_at(made.line.back), values) <= values[front]) return;
+        if (front == Kind::king || front == Kind::pawn ||
+            worth_on_line(moved.kind_at(made.line.back), values) <= values[front])
+            return;
         const Outcome* outcome = wins_more(winning, made, values);
         if (!outcome || (best && !is_better(*outcome, *best))) return;
         best = outcome;

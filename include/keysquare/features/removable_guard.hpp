@@ -6,8 +6,8 @@
 
 namespace keysquare {
 
-/// Theme `removable_guard`, for both sides: a man D, no king, that guards or holds something, and a move of the other side that
-/// wins (`WinningMoves`) because D is removed. detail says how, the first that holds:
+/// Theme `removable_guard`, for both sides: a man D, no king, that guards or holds something, and a move of the other
+/// side that wins (`WinningMoves`) because D is removed. detail says how, the first that holds:
 /// - `by_capture`: the move takes D, which does not hang by `exchange` on its square, and in the line the moving side
 ///   later arrives on a square whose man D guarded; the targets are the squares with men, the king apart, that D guards
 ///   (attacks);
@@ -66,9 +66,8 @@ class GuardRemoval {
     }
 
     [[nodiscard]] bool gets_between(Move move) const noexcept {
-        return std::ranges::any_of(targets_, [&](Square target) {
-            return squares_between(guard_, target).has(move.target());
-        });
+        return std::ranges::any_of(targets_,
+                                   [&](Square target) { return squares_between(guard_, target).has(move.target()); });
     }
 
     [[nodiscard]] bool blocks(Move move) const noexcept {

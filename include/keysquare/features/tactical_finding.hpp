@@ -48,8 +48,8 @@ inline Squares occupied_after(const Position& position, Move move) noexcept {
     return occupied;
 }
 
-/// Whether the mover attacks `target` after the move with the man that moved, or with another one that did not attack it
-/// before.
+/// Whether the mover attacks `target` after the move with the man that moved, or with another one that did not attack
+/// it before.
 inline bool adds_attacker(const Position& position, Move move, Square target) noexcept {
     const Side side = position.mover();
     const Squares occupied = occupied_after(position, move);

@@ -9,10 +9,10 @@
 namespace keysquare {
 
 /// The legal moves of the side to move, each judged by `gain_against_every_reply` when it is asked about. A move
-/// *wins* when that is at least `least()`: `Options::least_gain` more than the side gains anyway, whatever it plays,
-/// because the other side loses something with each of its moves. A move that neither takes enough by itself nor gives
-/// check must also carry a threat: with the turn handed back, `resolve` wins as much. Answers are kept, so one object
-/// belongs to one thread.
+/// *wins* when it mates, or when that is at least `least()`: `Options::least_gain` more than the side gains anyway,
+/// whatever it plays, because the other side loses something with each of its moves (`JudgedMoves::best`; nothing
+/// where the other side has no turn). A move that neither takes enough by itself nor gives check must also carry a
+/// threat: with the turn handed back, `resolve` wins as much. Answers are kept, so one object belongs to one thread.
 class WinningMoves {
   public:
     /// `gained_anyway`: at least 0.

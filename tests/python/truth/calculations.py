@@ -165,8 +165,11 @@ class Referee:
 
 
 class CheckGuess:
-    """Which moves may give check, by a look at the board that lets no check through: a man arrives where its kind attacks
-    the king, or leaves a line to it; or something happens on more than two squares (castling, en passant)."""
+    """Which moves may give check, by a look at the board that lets no check through.
+
+    A man arrives where its kind attacks the king, or leaves a line to it, or something happens on more than two squares
+    (castling, en passant).
+    """
 
     def __init__(self, board: chess.Board) -> None:
         self._board = board

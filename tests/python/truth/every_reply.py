@@ -53,8 +53,11 @@ class EveryReply(Foundation):
     # --- the value of a move -----------------------------------------------------------------------------------------
 
     def holds_down(self, board: chess.Board, reply: chess.Move, least: int, wanted: int, checks: int) -> bool:
-        """Whether the mover's `reply` keeps at most `wanted`. One that keeps more than `least` and gives check is looked
-        at again when `checks` is not 0: any legal answer to it may be followed by a reply to that."""
+        """Whether the mover's `reply` keeps at most `wanted`.
+
+        One that keeps more than `least` and gives check is looked at again when `checks` is not 0: any legal answer to
+        it may be followed by a reply to that.
+        """
         if not self.keeps(board, reply, wanted + 1):
             return True
         if not checks or not board.gives_check(reply) or not self.keeps(board, reply, least + 1):
@@ -95,8 +98,10 @@ class EveryReply(Foundation):
         return self.referee.wins_at_least(after, least - won, self.bound)
 
     def wins(self, side: chess.Color, move: chess.Move, threshold: int, shown: str | None = None) -> bool:
-        """Whether the move wins at least `threshold`, which is not less than `least(side)`; `MATE` asks for mate. `shown`
-        is a reply that is tried first, which changes the work, not the answer."""
+        """Whether the move wins at least `threshold`, which is not less than `least(side)`; `MATE` asks for mate.
+
+        `shown` is a reply that is tried first, which changes the work, not the answer.
+        """
         reached, missed = self._won.get((side, move), (-2 * MATE, 2 * MATE))
         if reached < threshold < missed:
             if self._search_replies(side, move, threshold, shown):
@@ -149,7 +154,7 @@ class EveryReply(Foundation):
         move = start.parse_uci(claim.line[0])
         shown = claim.line[1] if len(claim.line) > 1 else None
         enough = MATE if claim.mate else claim.gain
-        require(enough >= self.least(side), f"{claim.gain} is no more than the side gains anyway")
+        require(claim.mate or enough >= self.least(side), f"{claim.gain} is no more than the side gains anyway")
         require(self.carries_a_threat(side, move, self.least(side)), f"{start.san(move)} carries no threat")
         require(self.wins(side, move, enough, shown), "a legal reply leaves less than the claim says")
         require(claim.mate or not self.wins(side, move, enough + 1, shown), "the move wins more than the claim says")
@@ -165,7 +170,8 @@ class EveryReply(Foundation):
             most = -MATE if claim.mate else gained[2] - enough
             require(self.all_held_down(boards[2], most), "the answer to the check leaves less than the claim says")
         for at in range(counts_from + 1, len(boards), 2):
-            refuted = self.referee.wins_at_least(boards[at], gained[at] - enough + 1, self.bound.after(at - counts_from))
+            bound = self.bound.after(at - counts_from)
+            refuted = self.referee.wins_at_least(boards[at], gained[at] - enough + 1, bound)
             require(not refuted, f"after {' '.join(claim.line[: at + 1])} the other side has a better reply")
 
     def first_move(self, claim: Claim) -> tuple[chess.Move, chess.Board]:
@@ -187,7 +193,9 @@ class EveryReply(Foundation):
     def check_idle(self, claim: Claim) -> None:
         """A claim that wins nothing shows its move, if any, as a point of one move, and needs no pass without it."""
         require(not claim.line and not claim.gain and not claim.mate, "not idle")
-        require(len(claim.point) == 1 or (not claim.point and not claim.after_pass), "an idle claim with a pass or a line")
+        if not claim.point:
+            require(not claim.after_pass, "a pass without a move")
+        require(len(claim.point) <= 1, "the point shows more than the move")
 
     def better_moves(
         self,

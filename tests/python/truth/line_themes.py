@@ -105,7 +105,8 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         require(claim.detail == kind, f"the pin is {kind}")
         self.check_squares(claim, self._on_line(line))
         if claim.line:
-            require(self.first_move(claim)[0] in self.exploits_of(side, line, kind), "the move has nothing to do with it")
+            move, _ = self.first_move(claim)
+            require(move in self.exploits_of(side, line, kind), "the move has nothing to do with the pin")
         else:
             self.check_idle(claim)
             require(not claim.point, "a point without a move")
@@ -117,12 +118,13 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         line = Alignment(move.to_square, front, back)
         require(move.from_square == slider, "another man moves")
         require((move, after, line) in list(self.made_pins(side)), "the move makes no pin")
-        require(claim.detail == ("absolute" if after.piece_type_at(back) == chess.KING else "relative"), "the other kind")
+        kind = "absolute" if after.piece_type_at(back) == chess.KING else "relative"
+        require(claim.detail == kind, f"the pin is {kind}")
         self.check_squares(claim, self._on_line(line))
         require(not claim.mate and not self.takes_only(claim), "the move wins no more than it takes")
 
     def _omitted_pins(self, side: chess.Color, claims: list[Claim]) -> Iterator[str]:
-        """Every pin on the board is named once, with the move that wins most, and so is the best pin that can be made."""
+        """Every pin on the board is named once, with the move that wins most, and so is the best one to make."""
         made = [claim for claim in claims if claim.line and not self.stands(claim)]
         for line in self.alignments(side):
             kind = self.pin_kind(side, line)
@@ -202,8 +204,12 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
             for move, after in self.plays[side]
             if move.from_square == line.front
             and move.to_square not in line_of(line.slider, line.back)
-            and (after.piece_type_at(line.back) == chess.KING or exchange_at_least(turned(after), line.back, LEAST_GAIN))
+            and self._attacks_behind(after, line.back)
         ]
+
+    @staticmethod
+    def _attacks_behind(after: chess.Board, back: chess.Square) -> bool:
+        return after.piece_type_at(back) == chess.KING or exchange_at_least(turned(after), back, LEAST_GAIN)
 
     def _check_discovered_attack(self, claim: Claim, start: chess.Board) -> None:
         side = SIDES[claim.side]

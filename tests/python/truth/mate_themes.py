@@ -75,8 +75,10 @@ class MateThemes(EveryReply, CountedThemes):
     _check_mate_in_two = _check_mate_in_one
 
     def shut_in(self, side: chess.Color) -> list[chess.Square]:
-        """The squares before the other king on its first rank, when it can step on none of them and `side` has a rook or
-        a queen; none otherwise."""
+        """The squares before the other king on its first rank, when it can step on none of them.
+
+        None otherwise, and where `side` has neither rook nor queen.
+        """
         king = self.board.king(not side)
         first, second = (0, 1) if side == chess.BLACK else (7, 6)
         lifted = without(self.board, king)
@@ -105,7 +107,7 @@ class MateThemes(EveryReply, CountedThemes):
         require(claim.mate, "no mate")
         end = self.play(start, claim.line)[-1]
         arrived = chess.parse_square(claim.line[-1][2:4])
-        require(self._is_along_rank(end, arrived, side), "no rook or queen arrives there and gives check along the rank")
+        require(self._is_along_rank(end, arrived, side), "no rook or queen mates along the rank")
 
     def _is_along_rank(self, end: chess.Board, arrived: chess.Square, side: chess.Color) -> bool:
         king, rank = end.king(not side), chess.square_rank(self.board.king(not side))

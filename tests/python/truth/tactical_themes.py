@@ -74,7 +74,8 @@ class TacticalThemes(MateThemes, LineThemes):
         if len(claims) > 1:
             yield "more than one fork"
         moves = [move for move, _ in self.forks(side)]
-        yield from self.better_moves(side, moves, claims[0] if claims else None, more_than_taken=True, mates_count=False)
+        best = claims[0] if claims else None
+        yield from self.better_moves(side, moves, best, more_than_taken=True, mates_count=False)
         if not claims and any(self.is_safe(self.turns[side], move) for move in moves):
             yield "a safe fork"
 
@@ -155,7 +156,7 @@ class TacticalThemes(MateThemes, LineThemes):
             require(self.duty_kinds(guard, target), f"no duty towards {chess.square_name(target)}")
         driven_off = not exchange_at_least(start, guard, LEAST_GAIN) and guard in threatened_by(after, move.to_square)
         require(driven_off == (claim.detail == "by_driving_off"), "driven off or not: the other way round")
-        require(bool(claim.point) == (claim.detail == "by_luring"), "a point shows how the guard is lured, and only that")
+        require(bool(claim.point) == (claim.detail == "by_luring"), "a point shows a lure, and only that")
         if claim.detail == "by_luring":
             self._check_lured(claim, guard, targets)
         elif not driven_off:
@@ -173,7 +174,8 @@ class TacticalThemes(MateThemes, LineThemes):
         arrivals = {chess.parse_square(text[2:4]) for text in claim.point[2::2]}
         require(arrivals & set(targets) - {arrived}, "no other target is reached in the point")
         won = balance(boards[1], start.turn) - balance(start, start.turn)
-        require(self.referee.wins_at_least(boards[1], LEAST_GAIN - won, self.bound), "when the man takes, nothing is won")
+        wins = self.referee.wins_at_least(boards[1], LEAST_GAIN - won, self.bound)
+        require(wins, "when the man takes, nothing is won")
 
     def _blocks(self, guard: chess.Square, move: chess.Move, after: chess.Board, targets: list[chess.Square]) -> bool:
         seen = self.board.attacks(guard)
@@ -288,10 +290,11 @@ class TacticalThemes(MateThemes, LineThemes):
         pieces = [square for kind in kinds for square in self.board.pieces(kind, not side)] if self.turns[side] else []
         for piece in pieces:
             said = [claim for claim in claims if self.men_of(claim)[0] == piece]
+            best = said[0] if said else None
             if len(said) > 1:
                 yield f"the piece on {chess.square_name(piece)} is named twice"
-            if not said or said[0].detail == "attackable":
-                yield from self.better_moves(side, self.traps(side, piece), said[0] if said else None, mates_count=False)
+            if best is None or best.detail == "attackable":
+                yield from self.better_moves(side, self.traps(side, piece), best, mates_count=False)
 
     # --- promotions --------------------------------------------------------------------------------------------------
 
@@ -316,8 +319,10 @@ class TacticalThemes(MateThemes, LineThemes):
     # --- intermediate moves ------------------------------------------------------------------------------------------
 
     def capture_worth(self, start: chess.Board, square: chess.Square) -> int:
-        """What the best capture of a hanging man wins by what follows, quiet answers to it included; 0 where the man does
-        not hang, `MATE` where the capture mates by force."""
+        """What the best capture of a hanging man wins by what follows, quiet answers to it included.
+
+        0 where the man does not hang, `MATE` where the capture mates by force.
+        """
         if not exchange_at_least(start, square, LEAST_GAIN):
             return 0
         worth = 0
