@@ -179,6 +179,7 @@ class EveryReply(Foundation):
         start = self.turns[SIDES[claim.side]]
         texts = claim.line or claim.point
         require(start is not None and texts, "no move is shown")
+        require(claim.removed is None, "a counterfactual")
         move = start.parse_uci(texts[0])
         require(not start.is_castling(move), "castling")
         after = start.copy(stack=False)
@@ -193,6 +194,7 @@ class EveryReply(Foundation):
     def check_idle(self, claim: Claim) -> None:
         """A claim that wins nothing shows its move, if any, as a point of one move, and needs no pass without it."""
         require(not claim.line and not claim.gain and not claim.mate, "not idle")
+        require(claim.removed is None, "a counterfactual")
         if not claim.point:
             require(not claim.after_pass, "a pass without a move")
         require(len(claim.point) <= 1, "the point shows more than the move")

@@ -96,6 +96,7 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
 
     def _check_standing_pin(self, claim: Claim) -> None:
         side = SIDES[claim.side]
+        require(not claim.point, "a point beside the line")
         front, slider, back = self.men_of(claim, 3)
         line = Alignment(slider, front, back)
         require(self.board.color_at(slider) == side, "the slider is not the side's")
@@ -109,10 +110,10 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
             require(move in self.exploits_of(side, line, kind), "the move has nothing to do with the pin")
         else:
             self.check_idle(claim)
-            require(not claim.point, "a point without a move")
 
     def _check_made_pin(self, claim: Claim) -> None:
         side = SIDES[claim.side]
+        require(not claim.point, "a point beside the line")
         front, slider, back = self.men_of(claim, 3)
         move, after = self.first_move(claim)
         line = Alignment(move.to_square, front, back)
@@ -169,6 +170,7 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         require(move.from_square == slider, "another man moves")
         require((move, after, Alignment(move.to_square, front, back)) in self.skewers(side), "no skewer")
         require(claim.detail == "none", "a detail")
+        require(bool(claim.line) != bool(claim.point), "a point beside the line")
         self.check_squares(claim, [move.to_square, front, back])
         if claim.line:
             require(not claim.mate and not self.takes_only(claim), "the move wins no more than it takes")
@@ -217,10 +219,10 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         line = Alignment(slider, front, back)
         require(line in list(self._discovery_lines(side)), "no man of the side stands between slider and target")
         self.check_squares(claim, chess.SquareSet.between(slider, back) | chess.SquareSet([back]))
+        require(not claim.point, "a point beside the line")
         king = self.board.piece_type_at(back) == chess.KING
         if not claim.line:
             self.check_idle(claim)
-            require(not claim.point, "a point without a move")
             require(self._counts_idle(line), "the man behind is worth no more than the slider")
             require(claim.detail == ("with_check" if king else "quiet"), "check or not: the other way round")
             return

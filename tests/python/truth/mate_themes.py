@@ -58,12 +58,9 @@ class MateThemes(EveryReply, CountedThemes):
         is_quickest = len(boards) == {"mate_in_one": 1, "mate_in_two": 3}.get(theme)
         if claim.theme in ("mate_in_one", "mate_in_two") or (claim.theme == "back_rank" and is_quickest):
             # Every reply is mated, so the line, whose end has been looked at, shows what happens anyway.
-            require(is_quickest and self.first_move_of(claim) in moves, "not the quickest mate")
+            require(is_quickest and self.first_move(claim)[0] in moves, "not the quickest mate")
         else:
             super()._check_promise(claim, boards, gained)
-
-    def first_move_of(self, claim: Claim) -> chess.Move:
-        return self.turns[SIDES[claim.side]].parse_uci(claim.line[0])
 
     def _check_mate_in_one(self, claim: Claim, start: chess.Board) -> None:
         theme, moves = self.quickest(SIDES[claim.side])
@@ -96,6 +93,7 @@ class MateThemes(EveryReply, CountedThemes):
         self.check_squares(claim, before)
         men = [self.board.king(not side), *self.rooks_and_queens(side)]
         require(self.men_of(claim) == men[:MOST_PIECES], "not the king and the rooks and queens")
+        require(claim.detail == "none", "a detail")
         theme, moves = self.quickest(side)
         if not claim.line:
             for move in moves if theme == "mate_in_one" else ():
@@ -104,7 +102,7 @@ class MateThemes(EveryReply, CountedThemes):
             self.check_idle(claim)
             require(not claim.point, "a point without a move")
             return
-        require(claim.mate, "no mate")
+        require(claim.mate and not claim.point and claim.removed is None, "no plain mate")
         end = self.play(start, claim.line)[-1]
         arrived = chess.parse_square(claim.line[-1][2:4])
         require(self._is_along_rank(end, arrived, side), "no rook or queen mates along the rank")

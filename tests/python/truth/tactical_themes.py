@@ -52,6 +52,7 @@ class TacticalThemes(MateThemes, LineThemes):
 
     def _check_fork(self, claim: Claim, start: chess.Board) -> None:
         side = SIDES[claim.side]
+        require(bool(claim.line) != bool(claim.point), "a point beside the line")
         move, _ = self.first_move(claim)
         forks = dict(self.forks(side))
         require(move in forks, "the man that moves does not threaten two men")
@@ -96,7 +97,8 @@ class TacticalThemes(MateThemes, LineThemes):
         move, _ = self.first_move(claim)
         attacks = dict(self.double_attacks(SIDES[claim.side]))
         require(move in attacks, "not a quiet move that threatens mate and one man")
-        require(claim.line and not claim.mate and claim.detail == "none", "it has to win something less than mate")
+        require(claim.line and not claim.mate and not claim.point, "it has to win something less than mate")
+        require(claim.detail == "none", "a detail")
         self._check_targets(claim, move, attacks[move])
 
     def _omitted_double_attacks(self, side: chess.Color, claims: list[Claim]) -> Iterator[str]:
