@@ -12,8 +12,8 @@ namespace keysquare {
 ///   later arrives on a square whose man D guarded; the targets are the squares with men that D guards (attacks);
 /// - `by_driving_off`: the moved man threatens D, which does not hang (`threatened_from`: D is worth more than the
 ///   attacker or has no guard);
-/// - `by_luring`: D may take the man that moved where it arrives, and if it does, the moving side goes on to win at
-///   least `least_gain` in all, or mates, with a move to another target of D on the way (`point`);
+/// - `by_luring`: a capture or a check; D may take the man that moved where it arrives, and if it does, the moving side
+///   goes on to win at least `least_gain` in all, or mates, with a move to another target of D on the way (`point`);
 /// - `by_blocking`: D attacks its target along a line, the move arrives between the two, and with another move at once
 ///   `exchange` on the target would win.
 /// For the last three the targets are those of the duties of D (`duties.hpp`), and the move wins more than it takes.
@@ -34,7 +34,8 @@ namespace detail {
 class GuardRemoval {
   public:
     GuardRemoval(const BoardView& view, Side side, Square guard, Squares targets) noexcept
-        : options_(view.options()), position_(view.turn(side).position), guard_(guard), targets_(targets),
+        : options_(view.options()), position_(view.turn(side).position), finder_(view.winning(side).finder()),
+          guard_(guard), targets_(targets),
           hangs_(exchange_wins(position_, guard, options_.least_gain, options_.values)) {}
 
     /// Whether a look at the board allows it: the move threatens the guard, may be taken by it or gets into its way.
@@ -60,6 +61,7 @@ class GuardRemoval {
     }
 
     [[nodiscard]] bool may_be_taken(Move move) const noexcept {
+        if (captured_by(position_, move) == Kind::none && !finder_.gives_check(move)) return false;
         return attacks_of(position_.piece_at(guard_), guard_, occupied_after(position_, move)).has(move.target());
     }
 
@@ -82,6 +84,7 @@ class GuardRemoval {
 
     const Options& options_;
     const Position& position_;
+    const CheckFinder& finder_;
     Square guard_;
     Squares targets_;
     bool hangs_;
