@@ -10,16 +10,16 @@ namespace keysquare {
 /// one not the king:
 /// - `absolute`: the man behind is the king;
 /// - `relative`: the man behind is worth at least as much as the front one, which is no pawn; `exchange` on the man
-///   behind does not win `least_gain` now, but does with the front man removed, and after each move of the front man off
-///   the line it wins at least `least_gain` more than that move took. Not looked for where either side has no turn.
+///   behind does not win `least_gain` now, but does with the front man removed, and after each move of the front man
+///   off the line it wins at least `least_gain` more than that move took. Not looked for where either side has no turn.
 ///
 /// A pin that is on the board is reported with no gain, or with the line and gain of the move that wins most
 /// (`WinningMoves`) among those that
 /// - take the pinned man, or attack it with a man that did not attack it (the moved one, or one behind it), or
 /// - arrive on a square that the pinned man attacks, where it may not take (absolute pins only).
-/// A pin that a move makes is reported when that move wins more than it takes, mates excepted, and the pinned man is
-/// the front of an alignment of the moved slider: no pawn, and behind it the king or a man worth more; one a side, the
-/// move that wins most.
+/// A pin that a move makes (`absolute_next`, `relative_next`) is reported when that move wins more than it takes, mates
+/// excepted, and the pinned man is the front of an alignment of the moved slider: no pawn, and behind it the king or a
+/// man worth more; one a side, the move that wins most.
 ///
 /// pieces = the pinned man, the slider where it stands now, the man behind; squares = the line from the slider (where
 /// it goes, if it has to move first) to the man behind, without the slider.
@@ -146,7 +146,9 @@ inline void add_made_pin(const BoardView& view, Side side, Findings& findings) {
     MadeAlignment shown;
     each_made_alignment(winning, [&](const MadeAlignment& made, const Position& moved) {
         const Kind front = moved.kind_at(made.line.front);
-        if (front == Kind::king || front == Kind::pawn || worth_on_line(moved.kind_at(made.line.back), values) <= values[front]) return;
+        if (front == Kind::king || front == Kind::pawn ||
+            worth_on_line(moved.kind_at(made.line.back), values) <= values[front])
+            return;
         const Outcome* outcome = wins_more(winning, made, values);
         if (!outcome || (best && !is_better(*outcome, *best))) return;
         best = outcome;
@@ -156,7 +158,7 @@ inline void add_made_pin(const BoardView& view, Side side, Findings& findings) {
     const Position& position = view.position();
     const bool absolute = position.kind_at(shown.line.back) == Kind::king;
     Finding& finding = findings.emplace_back(
-        winning_finding(view, Theme::pin, absolute ? Detail::absolute : Detail::relative, side, *best));
+        winning_finding(view, Theme::pin, absolute ? Detail::absolute_next : Detail::relative_next, side, *best));
     show_line(position, shown.line, shown.move.origin(), finding);
 }
 

@@ -66,9 +66,8 @@ class GuardRemoval {
     }
 
     [[nodiscard]] bool gets_between(Move move) const noexcept {
-        return std::ranges::any_of(targets_, [&](Square target) {
-            return squares_between(guard_, target).has(move.target());
-        });
+        return std::ranges::any_of(targets_,
+                                   [&](Square target) { return squares_between(guard_, target).has(move.target()); });
     }
 
     [[nodiscard]] bool blocks(Move move) const noexcept {
