@@ -96,7 +96,7 @@ class JudgedMoves {
     int standing_;
     mutable std::array<Judgement, most_moves> judgements_{};
     mutable std::array<std::uint16_t, most_moves> values_at_{}; ///< place in `values_`, from 1
-    mutable boost::container::small_vector<Outcome, 16> values_;
+    mutable boost::container::small_vector<Outcome, 64> values_;
 };
 
 } // namespace keysquare

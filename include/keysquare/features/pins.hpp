@@ -15,7 +15,8 @@ namespace keysquare {
 ///
 /// A pin that is on the board is reported with no gain, or with the line and gain of the move that wins most
 /// (`WinningMoves`) among those that
-/// - take the pinned man, or attack it with a man that did not attack it (the moved one, or one behind it), or
+/// - take the pinned man, which does not hang by `exchange` on its square, or attack it with a man that did not attack
+///   it (the moved one, or one behind it), or
 /// - arrive on a square that the pinned man attacks, where it may not take (absolute pins only).
 /// A pin that a move makes (`absolute_next`, `relative_next`) is reported when that move wins more than it takes, mates
 /// excepted, and the pinned man is the front of an alignment of the moved slider: no pawn, and behind it the king or a
@@ -70,10 +71,12 @@ inline const Outcome* exploit_pin(const BoardView& view, Side side, const Alignm
     const Squares covered = absolute ? attacks_of(position.piece_at(line.front), line.front, position.occupied()) &
                                            ~line_through(line.slider, line.back)
                                      : Squares{};
+    const bool hangs = exchange_wins(position, line.front, view.options().least_gain, view.options().values);
     const Outcome* best = nullptr;
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
         if (move.castles()) continue;
+        if (move.target() == line.front && hangs) continue;
         const bool aims = move.target() == line.front || covered.has(move.target()) ||
                           (move.origin() != line.slider && adds_attacker(position, move, line.front));
         if (!aims) continue;

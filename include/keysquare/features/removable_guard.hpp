@@ -8,8 +8,8 @@ namespace keysquare {
 
 /// Theme `removable_guard`, for both sides: a man D that guards or holds something, and a move of the other side that
 /// wins (`WinningMoves`) because D is removed. detail says how, the first that holds:
-/// - `by_capture`: the move takes D, which does not hang by `exchange` on its square, and in the line the moving side
-///   later arrives on a square whose man D guarded; the targets are the squares with men that D guards (attacks);
+/// - `by_capture`: the move takes D, which does not hang by `exchange` on its square; the targets are the men that D
+///   guarded (attacked) and on whose square `exchange` would win with another move at once;
 /// - `by_driving_off`: the moved man threatens D, which does not hang (`threatened_from`: D is worth more than the
 ///   attacker or has no guard);
 /// - `by_luring`: a capture or a check; D may take the man that moved where it arrives, and if it does, the moving side
@@ -120,24 +120,35 @@ inline Removal best_without_capture(const BoardView& view, Side side, Square gua
     return best;
 }
 
-/// The men that the man on `guard` guards.
+/// The men that the man on `guard` guards, kings apart.
 inline Squares guarded_by(const Position& position, Square guard) noexcept {
     const Piece man = position.piece_at(guard);
     return attacks_of(man, guard, position.occupied()) & position.men(man.side) & ~position.men(Kind::king);
 }
 
+/// Those of `men` that would fall if the side that has just moved could move again.
+inline Squares falling_after(const Position& position, Move move, Squares men, const Options& options) noexcept {
+    const Position again = turned(after(position, move));
+    Squares falling;
+    for (const Square man : men)
+        if (exchange_wins(again, man, options.least_gain, options.values)) falling |= Squares{man};
+    return falling;
+}
+
 inline Removal best_capture_of_guard(const BoardView& view, Side side, Square guard) {
     const WinningMoves& winning = view.winning(side);
     const Position& position = winning.position();
+    const Options& options = view.options();
     const Squares guarded = guarded_by(position, guard);
     Removal best;
-    if (!guarded || exchange_wins(position, guard, view.options().least_gain, view.options().values)) return best;
+    if (!guarded || exchange_wins(position, guard, options.least_gain, options.values)) return best;
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
         if (move.castles() || move.target() != guard) continue;
-        const Outcome* outcome = winning.win(at, guarded);
-        if (outcome && later_arrives_on(outcome->line, guarded))
-            keep_better(best, {outcome, Detail::by_capture, guarded, {}});
+        const Squares falling = falling_after(position, move, guarded, options);
+        if (!falling) continue;
+        if (const Outcome* outcome = winning.win(at, falling))
+            keep_better(best, {outcome, Detail::by_capture, falling, {}});
     }
     return best;
 }

@@ -63,7 +63,7 @@ class WinningMoves {
     CheckFinder finder_;
     int least_;
     mutable std::array<std::int16_t, most_moves> places_ = nobody_asked();
-    mutable boost::container::small_vector<Outcome, 8> wins_;
+    mutable boost::container::small_vector<Outcome, 48> wins_;
 };
 
 } // namespace keysquare
