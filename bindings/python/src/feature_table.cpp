@@ -190,8 +190,8 @@ void register_feature_table(py::module_& module) {
         py::arg("positions"),
         "The numeric vector of each position, static features only: a FeatureTable.\n\n"
         "`positions`: an iterable of Position objects and FENs (for a game, game.positions()). Raises InputError for a "
-        "FEN that can't be read; its message names the index, from 0. `feature_schema` says what the columns are. About "
-        "a million positions a second, 500 bytes a row.");
+        "FEN that can't be read; its message names the index, from 0. `feature_schema` says what the columns are. More "
+        "than half a million positions a second; 500 bytes a row.");
 }
 
 } // namespace keysquare::python
