@@ -1,6 +1,7 @@
 // Quantity: one row of the tables that the numeric vector is made of, with its name, its meaning and its computation.
 #pragma once
 
+#include <array>
 #include <concepts>
 #include <cstdint>
 #include <string_view>
@@ -29,12 +30,12 @@ enum class FeatureUnit : std::uint8_t {
 enum class FeatureView : std::uint8_t { white, black, difference, mover, position };
 
 [[nodiscard]] constexpr std::string_view name(FeatureUnit unit) noexcept {
-    constexpr std::string_view names[] = {"men",  "squares", "files", "pairs", "lines",  "groups",   "pawns",
-                                          "rank", "steps",   "moves", "plies", "points", "yes_or_no"};
+    constexpr std::array<std::string_view, 13> names{"men",  "squares", "files", "pairs", "lines",  "groups",   "pawns",
+                                                     "rank", "steps",   "moves", "plies", "points", "yes_or_no"};
     return names[static_cast<std::size_t>(unit)];
 }
 [[nodiscard]] constexpr std::string_view name(FeatureView view) noexcept {
-    constexpr std::string_view names[] = {"white", "black", "difference", "mover", "position"};
+    constexpr std::array<std::string_view, 5> names{"white", "black", "difference", "mover", "position"};
     return names[static_cast<std::size_t>(view)];
 }
 
@@ -61,7 +62,7 @@ struct Quantity {
 
     /// `Compute` is a lambda without captures; a set of squares stands for the number of its squares.
     template <class Compute>
-    consteval Quantity(std::string_view name_, FeatureUnit unit_, Spread spread_, std::string_view definition_,
+    constexpr Quantity(std::string_view name_, FeatureUnit unit_, Spread spread_, std::string_view definition_,
                        Compute) noexcept
         : name(name_), unit(unit_), spread(spread_), definition(definition_), value(&number<Compute>) {}
 

@@ -6,7 +6,9 @@
 // towards its rank 8. Neighbouring squares and files touch.
 #pragma once
 
+#include <array>
 #include <span>
+#include <string_view>
 #include <tuple>
 
 #include <keysquare/features/feature_tables_kings.hpp>
@@ -40,7 +42,7 @@ template <std::size_t... Sizes> consteval auto joined(const std::array<Quantity,
 inline constexpr auto quantities = joined(material_quantities, square_quantities, piece_quantities, safety_quantities,
                                           pawn_quantities, king_quantities, position_quantities);
 
-/// The views of a quantity's columns, in order.
+/// The view of a column of a quantity; those of sides are in the order of `FeatureView`.
 constexpr FeatureView view_of(Spread spread, std::size_t column) noexcept {
     if (spread == Spread::mover) return FeatureView::mover;
     if (spread == Spread::position) return FeatureView::position;

@@ -1,6 +1,7 @@
 // Columns of the numeric vector: kings, and what belongs to the position as a whole.
 #pragma once
 
+#include <algorithm>
 #include <array>
 
 #include <keysquare/features/endgame.hpp>

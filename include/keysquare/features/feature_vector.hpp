@@ -1,6 +1,9 @@
 // The numeric vector: a position as a row of small numbers, for statistics over many positions.
 #pragma once
 
+#include <algorithm>
+#include <array>
+#include <span>
 #include <utility>
 
 #include <keysquare/features/feature_schema.hpp>
