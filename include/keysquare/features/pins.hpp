@@ -28,9 +28,10 @@ namespace keysquare {
 /// Theme `skewer`, for both sides: a move of a slider after which it attacks the front man of an alignment - the king,
 /// a man worth more than the slider, or an unguarded one - with a man behind it that is no king, not worth more than
 /// the front one (the king counts above all), and itself worth more than the slider or unguarded once the front man is
-/// gone; the move wins more than it takes and does not mate. One a side, the one that wins most; where none wins, the
-/// safe one (`JudgedMoves`) with the most valuable man behind is reported with no gain, its move as `point`. pieces =
-/// the slider where it stands now, the front man, the man behind; squares = where the slider goes, and the two men.
+/// gone; the move wins more than it takes and does not mate. One a side, the one that wins most. Where none wins, the
+/// safe one (`JudgedMoves`) that takes and promotes nothing, with the most valuable man behind, is reported with no
+/// gain, its move as `point`. pieces = the slider where it stands now, the front man, the man behind; squares = where
+/// the slider goes, and the two men.
 void find_pins(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -189,7 +190,8 @@ inline void add_skewer(const BoardView& view, Side side, Findings& findings) {
             if (best && !is_better(*outcome, *best)) return;
             best = outcome;
         } else {
-            if (best || worth <= worth_of_parried || !view.judged(side).is_safe(made.at)) return;
+            if (best || worth <= worth_of_parried || takes(winning.position(), made.move)) return;
+            if (winning.win(made.at, Squares{made.line.front}) || !view.judged(side).is_safe(made.at)) return;
             worth_of_parried = worth;
         }
         shown = made;

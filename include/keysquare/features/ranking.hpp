@@ -10,9 +10,9 @@ namespace keysquare {
 
 /// One row of the ranking, for a theme (and detail, unless that is `none`). A finding weighs
 /// - `idle` when nothing is at stake in it: no gain, no loss, no mate;
-/// - otherwise `base`, plus `per_pawn` for each pawn at stake, a mate counting as `pawns_for_mate`, plus `per_hidden_ply`
-///   for each ply of the line after the first (what can be seen at once needs no teacher), plus `per_piece` for each
-///   further piece that takes part; both are capped.
+/// - otherwise `base`, plus `per_pawn` for each pawn at stake, a mate counting as `pawns_for_mate`, plus
+///   `per_hidden_ply` for each ply of the line after the first (what can be seen at once needs no teacher), plus
+///   `per_piece` for each further piece that takes part; both are capped.
 struct RankingRow {
     Theme theme;
     Detail detail;

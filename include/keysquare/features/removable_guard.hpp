@@ -10,13 +10,14 @@ namespace keysquare {
 /// wins (`WinningMoves`) because D is removed. detail says how, the first that holds:
 /// - `by_capture`: the move takes D, which does not hang by `exchange` on its square; the targets are the men that D
 ///   guarded (attacked) and on whose square `exchange` would win with another move at once;
-/// - `by_driving_off`: the moved man threatens D, which does not hang (`threatened_from`: D is worth more than the
-///   attacker or has no guard);
+/// - `by_blocking`: D attacks its target along a line, the move arrives between the two, and with another move at once
+///   `exchange` on the target would win;
 /// - `by_luring`: a capture or a check; D may take the man that moved where it arrives, and if it does, the moving side
 ///   goes on to win at least `least_gain` in all, or mates, with a move to another target of D on the way (`point`);
-/// - `by_blocking`: D attacks its target along a line, the move arrives between the two, and with another move at once
-///   `exchange` on the target would win.
-/// For the last three the targets are those of the duties of D (`duties.hpp`), and the move wins more than it takes.
+/// - `by_driving_off`: the moved man threatens D, which does not hang (`threatened_from`: D is worth more than the
+///   attacker or has no guard).
+/// For the last three the targets are those of the duties of D (`duties.hpp`), and the move wins more than it takes, a
+/// lure apart.
 /// One finding a guard, the move that wins most. Where a side has none, `by_capture` is reported with no gain when a
 /// man X, no king, that the side attacks is guarded by D alone, and D, no king, does not hang but may be taken;
 /// `point` is the cheapest capture. One a side, the most valuable X, the first in square order of equals.
@@ -45,12 +46,12 @@ class GuardRemoval {
     }
 
     [[nodiscard]] Detail of(Move move, Line& point) const {
-        if (!hangs_ && drives_off(move)) return Detail::by_driving_off;
+        if (blocks(move)) return Detail::by_blocking;
         if (may_be_taken(move)) {
             point = failed_duty(position_, move, guard_, targets_.without(move.target()), options_);
             if (!point.empty()) return Detail::by_luring;
         }
-        return blocks(move) ? Detail::by_blocking : Detail::none;
+        return !hangs_ && drives_off(move) ? Detail::by_driving_off : Detail::none;
     }
 
   private:
@@ -112,10 +113,10 @@ inline Removal best_without_capture(const BoardView& view, Side side, Square gua
         if (!removal.may_remove(move)) continue;
         Removal found{winning.win(at, targets.with(guard)), Detail::none, targets, {}};
         if (!found.outcome) continue;
-        const int won = immediate_gain(position, move, view.options().values);
-        if (!found.outcome->mate && found.outcome->gain <= won) continue;
         found.how = removal.of(move, found.point);
-        if (found.how != Detail::none) keep_better(best, found);
+        const int won = immediate_gain(position, move, view.options().values);
+        const bool more = found.outcome->mate || found.outcome->gain > won || found.how == Detail::by_luring;
+        if (more && found.how != Detail::none) keep_better(best, found);
     }
     return best;
 }
