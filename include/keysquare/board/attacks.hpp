@@ -63,6 +63,18 @@ inline constexpr auto knight_leaps =
 inline constexpr auto king_leaps = make_leaps({{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}});
 inline constexpr std::array pawn_leaps{make_leaps({{-1, 1}, {1, 1}}), make_leaps({{-1, -1}, {1, -1}})};
 
+/// The union of two of the lines through each square.
+constexpr std::array<std::uint64_t, 64> make_crosses(LineKind one, LineKind other) noexcept {
+    std::array<std::uint64_t, 64> crosses{};
+    for (std::size_t square = 0; square < 64; ++square)
+        for (const LineKind kind : {one, other})
+            crosses[square] |= lines[square][kind].below | lines[square][kind].above;
+    return crosses;
+}
+
+inline constexpr auto rook_crosses = make_crosses(rank_line, file_line);
+inline constexpr auto bishop_crosses = make_crosses(diagonal_line, antidiagonal_line);
+
 constexpr std::uint64_t line_attacks(const LineParts& line, std::uint64_t occupied) noexcept {
     const std::uint64_t nearest_below = line.below & occupied;
     const std::uint64_t nearest_above = line.above & occupied;
@@ -89,6 +101,14 @@ constexpr std::uint64_t line_attacks(const LineParts& line, std::uint64_t occupi
     const Squares to_the_right = pawns & ~file_squares(7);
     const int advance = advance_of(side);
     return to_the_left.moved(advance - 1) | to_the_right.moved(advance + 1);
+}
+
+/// What a slider would attack on an empty board: a cheap test before the real attacks are worked out.
+[[nodiscard]] constexpr Squares rook_lines(Square from) noexcept {
+    return Squares{detail::rook_crosses[static_cast<std::size_t>(from)]};
+}
+[[nodiscard]] constexpr Squares bishop_lines(Square from) noexcept {
+    return Squares{detail::bishop_crosses[static_cast<std::size_t>(from)]};
 }
 
 /// Squares that a slider attacks, the first man in each direction included.

@@ -21,9 +21,8 @@ namespace detail {
 /// The men of either side that stand alone between `king` and a slider of `attacker`.
 [[nodiscard]] inline Squares lone_blockers(const Position& position, Square king, Side attacker) noexcept {
     const Squares queens = position.men(Kind::queen);
-    const Squares snipers =
-        position.men(attacker) & ((rook_attacks(king, {}) & (position.men(Kind::rook) | queens)) |
-                                  (bishop_attacks(king, {}) & (position.men(Kind::bishop) | queens)));
+    const Squares snipers = position.men(attacker) & ((rook_lines(king) & (position.men(Kind::rook) | queens)) |
+                                                      (bishop_lines(king) & (position.men(Kind::bishop) | queens)));
     Squares blockers;
     for (const Square sniper : snipers)
         if (const Squares men = squares_between(king, sniper) & position.occupied(); men && !men.several())
@@ -161,9 +160,12 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
             if (limits.pinned.has(from)) targets &= line_through(limits.king, from);
             if (targets) receiver.piece(from, targets);
         };
-        for (const Square from : own& position.men(Kind::bishop)) slide(from, bishop_attacks(from, occupied));
-        for (const Square from : own& position.men(Kind::rook)) slide(from, rook_attacks(from, occupied));
-        for (const Square from : own& position.men(Kind::queen)) slide(from, queen_attacks(from, occupied));
+        for (const Square from : own& position.men(Kind::bishop))
+            if (bishop_lines(from) & allowed) slide(from, bishop_attacks(from, occupied));
+        for (const Square from : own& position.men(Kind::rook))
+            if (rook_lines(from) & allowed) slide(from, rook_attacks(from, occupied));
+        for (const Square from : own& position.men(Kind::queen))
+            if ((bishop_lines(from) | rook_lines(from)) & allowed) slide(from, queen_attacks(from, occupied));
     }
     detail::each_en_passant(position, limits, wanted, receiver);
     if (Squares targets = king_attacks(limits.king) & ~own & wanted)

@@ -110,12 +110,16 @@ static_assert(std::is_trivially_copyable_v<Position>);
 /// The men of `side` that attack `square`, with the given squares taken as occupied. Pins are not looked at.
 [[nodiscard]] inline Squares attackers_of(const Position& position, Square square, Side side,
                                           Squares occupied) noexcept {
+    const Squares men = position.men(side);
     const Squares queens = position.men(Kind::queen);
-    return position.men(side) &
-           ((pawn_attacks(other(side), square) & position.men(Kind::pawn)) |
-            (knight_attacks(square) & position.men(Kind::knight)) | (king_attacks(square) & position.men(Kind::king)) |
-            (bishop_attacks(square, occupied) & (position.men(Kind::bishop) | queens)) |
-            (rook_attacks(square, occupied) & (position.men(Kind::rook) | queens)));
+    Squares attackers = men & ((pawn_attacks(other(side), square) & position.men(Kind::pawn)) |
+                               (knight_attacks(square) & position.men(Kind::knight)) |
+                               (king_attacks(square) & position.men(Kind::king)));
+    if (const Squares sliders = bishop_lines(square) & men & (position.men(Kind::bishop) | queens))
+        attackers |= bishop_attacks(square, occupied) & sliders;
+    if (const Squares sliders = rook_lines(square) & men & (position.men(Kind::rook) | queens))
+        attackers |= rook_attacks(square, occupied) & sliders;
+    return attackers;
 }
 [[nodiscard]] inline Squares attackers_of(const Position& position, Square square, Side side) noexcept {
     return attackers_of(position, square, side, position.occupied());

@@ -18,15 +18,15 @@ template <class Receive> void each_alignment(const Position& position, Square sl
     const Piece piece = position.piece_at(slider);
     const Squares occupied = position.occupied();
     const Squares seen = attacks_of(piece, slider, occupied);
-    for (const Square front : seen & occupied)
+    for (const Square front : seen& occupied)
         if (const Squares behind = attacks_of(piece, slider, occupied.without(front)) & occupied & ~seen)
             receive(Alignment{slider, front, behind.first()});
 }
 
 /// Calls `receive` for every alignment of a slider of `side`.
 template <class Receive> void each_alignment(const Position& position, Side side, Receive receive) {
-    for (const Square slider : position.men(side) & (position.men(Kind::bishop) | position.men(Kind::rook) |
-                                                     position.men(Kind::queen)))
+    for (const Square slider :
+         position.men(side) & (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen)))
         each_alignment(position, slider, receive);
 }
 

@@ -3,9 +3,11 @@
 
 #include <array>
 #include <optional>
+#include <utility>
 
 #include <keysquare/features/finding.hpp>
 #include <keysquare/features/judged_moves.hpp>
+#include <keysquare/features/man_safety.hpp>
 #include <keysquare/features/winning_moves.hpp>
 #include <keysquare/tactics/exchange.hpp>
 
@@ -18,8 +20,8 @@ struct Turn {
     Position position; ///< with the side to move
 };
 
-/// A position, its two turns and its judged moves. Cheap to make; the judged moves are worked out when they are asked for,
-/// so one view belongs to one thread. It does not move: judged moves refer to it.
+/// A position, its two turns and its judged moves. Cheap to make; the judged moves are worked out when they are asked
+/// for, so one view belongs to one thread. It does not move: judged moves refer to it.
 class BoardView {
   public:
     explicit BoardView(const Position& position, const Options& options = {}) noexcept
@@ -49,6 +51,15 @@ class BoardView {
         return *winning;
     }
 
+    /// The safety of a man other than a king. Precondition: the other side's turn exists.
+    [[nodiscard]] SafetyOfMan safety(Square square) const {
+        const Position& taker_to_move = turn(other(position_.piece_at(square).side)).position;
+        if (!exchange_wins(taker_to_move, square, options_.least_gain, options_.values)) return {};
+        for (const auto& [known, safety] : safeties_)
+            if (known == square) return safety;
+        return safeties_.emplace_back(square, safety_of(taker_to_move, square, options_)).second;
+    }
+
   private:
     /// What `side` gains whatever it plays: the other side, if it were to move, could not keep more.
     [[nodiscard]] int gained_anyway(Side side) const noexcept {
@@ -60,6 +71,7 @@ class BoardView {
     std::array<Turn, 2> turns_;
     mutable std::array<std::optional<JudgedMoves>, 2> judged_;
     mutable std::array<std::optional<WinningMoves>, 2> winning_;
+    mutable boost::container::small_vector<std::pair<Square, SafetyOfMan>, 8> safeties_;
 };
 
 } // namespace keysquare

@@ -151,15 +151,21 @@ inline void add_guard_duty(const BoardView& view, const Duty& duty, Findings& fi
 /// The least bad of the moves of `men`, when every one of them loses (and there is one); no line otherwise.
 inline Outcome least_bad_move(const BoardView& view, Side side, Squares men, int& moves) noexcept {
     const JudgedMoves& judged = view.judged(side);
-    MoveList theirs;
+    const auto is_theirs = [&](std::size_t at) { return men.has(judged.moves()[at].origin()); };
+    moves = 0;
     for (std::size_t at = 0; at < judged.moves().size(); ++at) {
-        if (!men.has(judged.moves()[at].origin())) continue;
+        if (!is_theirs(at)) continue;
         if (!judged.loses(at)) return {};
-        theirs.push_back(judged.moves()[at]);
+        ++moves;
     }
-    moves = static_cast<int>(theirs.size());
-    const Outcome best = best_of(view.turn(side).position, theirs, view.options().bound, view.options().values);
-    return best.complete ? best : Outcome{};
+    Outcome best;
+    for (std::size_t at = 0; at < judged.moves().size(); ++at) {
+        if (!is_theirs(at)) continue;
+        const Outcome& outcome = judged.value(at);
+        if (!outcome.complete) return {};
+        if (is_better(outcome, best)) best = outcome;
+    }
+    return best;
 }
 
 /// Fills a warning: what happens when `side` makes the first move of the line.

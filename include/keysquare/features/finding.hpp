@@ -227,6 +227,7 @@ enum class Measure : std::uint8_t {
     half_open_files, ///< files on the king that are half-open for the other side
     defenders,       ///< men near the king that guard squares around it
     escape_squares,  ///< squares to which the king could step
+    at_once,         ///< what the best capture wins at once
     end_             ///< one past the last measure
 };
 

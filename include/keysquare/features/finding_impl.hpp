@@ -187,7 +187,8 @@ inline std::string_view name(Measure measure) noexcept {
                                           "open_files",
                                           "half_open_files",
                                           "defenders",
-                                          "escape_squares"};
+                                          "escape_squares",
+                                          "at_once"};
     static_assert(std::size(names) == static_cast<std::size_t>(Measure::end_));
     return measure < Measure::end_ ? names[static_cast<std::size_t>(measure)] : std::string_view{};
 }

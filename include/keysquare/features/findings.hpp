@@ -2,19 +2,27 @@
 #pragma once
 
 #include <keysquare/features/colour_complex.hpp>
+#include <keysquare/features/discoveries.hpp>
 #include <keysquare/features/exchange_imbalance.hpp>
+#include <keysquare/features/forks.hpp>
 #include <keysquare/features/guardian.hpp>
+#include <keysquare/features/intermediate_moves.hpp>
 #include <keysquare/features/king_themes.hpp>
+#include <keysquare/features/mate_themes.hpp>
 #include <keysquare/features/material.hpp>
 #include <keysquare/features/mutual_guards.hpp>
 #include <keysquare/features/overloaded.hpp>
 #include <keysquare/features/pawn_themes.hpp>
 #include <keysquare/features/piece_safety.hpp>
 #include <keysquare/features/piece_themes.hpp>
+#include <keysquare/features/pins.hpp>
+#include <keysquare/features/promotions.hpp>
 #include <keysquare/features/ranking.hpp>
+#include <keysquare/features/removable_guard.hpp>
 #include <keysquare/features/rooks.hpp>
 #include <keysquare/features/square_control.hpp>
 #include <keysquare/features/square_themes.hpp>
+#include <keysquare/features/trapped_pieces.hpp>
 
 namespace keysquare {
 
@@ -51,6 +59,14 @@ inline void findings(const Position& position, Findings& found, const Options& o
     find_guard_duties(view, duties, found);
     find_overloaded(view, duties, found);
     find_mutual_guards(view, duties, found);
+    find_mates(view, found);
+    find_forks(view, found);
+    find_pins(view, found);
+    find_discoveries(view, found);
+    find_removable_guards(view, duties, found);
+    find_trapped_pieces(view, found);
+    find_promotions(view, found);
+    find_intermediate_moves(view, found);
     for (const Side side : all_sides) detail::find_by_mobility(view, side, duties[index(side)], found);
     find_square_control(view, found);
     find_colour_complex(view, found);

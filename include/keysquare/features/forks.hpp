@@ -6,21 +6,21 @@
 
 namespace keysquare {
 
-/// Theme `fork`, for both sides: a move after which the man that moved threatens two or more men of the other side. A man
-/// is threatened when it is the king, is worth more than the attacker, or is guarded by none of its own side (pins are
-/// not looked at). Promotions count as queens or knights; castling does not fork.
+/// Theme `fork`, for both sides: a move after which the man that moved threatens two or more men of the other side. A
+/// man is threatened when it is the king, is worth more than the attacker, or is guarded by none of its own side (pins
+/// are not looked at). Promotions count as queens or knights; castling does not fork.
 ///
-/// - The fork wins when the move wins (`WinningMoves`) more than it takes by itself and does not mate: line and gain are
-///   the move and the best replies. One finding a side: the fork that wins most.
-/// - Where none wins, the safe fork (`JudgedMoves`) whose threatened men are worth most is reported with no gain; `point`
-///   is its move.
-/// detail = `with_check`, `with_capture`, `quiet`, the first that holds; pieces = the forking man where it stands before
-/// the move, then the threatened men, the most valuable first; squares = where it goes, and the threatened men; number:
-/// targets.
+/// - The fork wins when the move wins (`WinningMoves`) more than it takes by itself and does not mate: line and gain
+///   are the move and the best replies. One finding a side: the fork that wins most.
+/// - Where none wins, the safe fork (`JudgedMoves`) whose threatened men are worth most is reported with no gain;
+///   `point` is its move.
+/// detail = `with_check`, `with_capture`, `quiet`, the first that holds; pieces = the forking man where it stands
+/// before the move, then the threatened men, the most valuable first; squares = where it goes, and the threatened men;
+/// number: targets.
 ///
-/// Theme `double_attack`, for both sides: a move that takes nothing, promotes nothing and gives no check, that threatens
-/// mate in one and whose man threatens one man as well, and that wins without being a fork of two men. Line and gain as
-/// above; pieces = the man that moves, the threatened men; squares = these and where it goes.
+/// Theme `double_attack`, for both sides: a move that takes nothing, promotes nothing and gives no check, that
+/// threatens mate in one and whose man threatens one man as well, and that wins without being a fork of two men. Line
+/// and gain as above; pieces = the man that moves, the threatened men; squares = these and where it goes.
 void find_forks(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -30,7 +30,8 @@ namespace detail {
 inline Squares fork_targets(const Position& position, Move move, const Values& values) noexcept {
     if (move.castles() || (move.promotes() && move.promotion() != Kind::queen && move.promotion() != Kind::knight))
         return {};
-    return threatened_from(position, arriving_man(position, move), move.target(), occupied_after(position, move), values);
+    return threatened_from(position, arriving_man(position, move), move.target(), occupied_after(position, move),
+                           values);
 }
 
 /// The forking or attacking man, its arrival and its targets.

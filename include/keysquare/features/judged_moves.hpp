@@ -4,29 +4,22 @@
 #include <algorithm>
 #include <array>
 
-#include <keysquare/features/finding.hpp>
+#include <keysquare/features/options.hpp>
 #include <keysquare/tactics/resolve.hpp>
 
 namespace keysquare {
 
-/// What every feature may be told.
-struct Options {
-    Values values{};
-    Bound bound{};
-    int least_gain = 1; ///< claims that win less are not made
-};
-
 /// The legal moves of the side to move, judged by `value_of_move`, each when it is asked for.
 ///
-/// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where something is
-///   lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just because a capture was
-///   there to be made.
-/// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0 where it
-///   is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat unanswered
-///   is unsafe, but does not lose anything by itself.
+/// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where
+///   something is lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just
+///   because a capture was there to be made.
+/// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0
+///   where it is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat
+///   unanswered is unsafe, but does not lose anything by itself.
 ///
-/// Every mate counts alike. A move whose search hit the node bound is neither safe nor losing. Answers are kept, so one
-/// object belongs to one thread.
+/// Every mate counts alike. A move whose search hit the node bound is neither safe nor losing. Answers are kept, so
+/// one object belongs to one thread.
 class JudgedMoves {
   public:
     JudgedMoves(const Position& position, const Options& options) noexcept
@@ -44,6 +37,15 @@ class JudgedMoves {
     [[nodiscard]] bool loses(std::size_t at) const noexcept { return judgement(at) == Judgement::losing; }
     /// Neither safe nor losing: something else that is attacked would be left to fall.
     [[nodiscard]] bool neglects(std::size_t at) const noexcept { return judgement(at) == Judgement::neglecting; }
+
+    /// `value_of_move` of the move.
+    [[nodiscard]] const Outcome& value(std::size_t at) const {
+        if (values_at_[at] == 0) {
+            values_.push_back(value_of_move(position_, moves_[at], options_.bound, options_.values));
+            values_at_[at] = static_cast<std::uint16_t>(values_.size());
+        }
+        return values_[values_at_[at] - std::size_t{1}];
+    }
 
   private:
     enum class Judgement : std::uint8_t { not_asked, undecided, safe, neglecting, losing };
@@ -73,6 +75,7 @@ class JudgedMoves {
         if (std::ranges::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
         int best = -detail::mate_line;
         for (const Move move : moves_) {
+            if (!keeps(move, best + 1).holds) continue;
             const Outcome outcome = value_of_move(position_, move, options_.bound, options_.values);
             if (outcome.complete && !outcome.mated) best = (std::max)(best, outcome.gain);
         }
@@ -92,6 +95,8 @@ class JudgedMoves {
     int best_;
     int standing_;
     mutable std::array<Judgement, most_moves> judgements_{};
+    mutable std::array<std::uint16_t, most_moves> values_at_{}; ///< place in `values_`, from 1
+    mutable boost::container::small_vector<Outcome, 16> values_;
 };
 
 } // namespace keysquare

@@ -80,7 +80,7 @@ class MobilitySurvey {
             destination.verdict = held_by(Squares{taken.line.front().origin()});
             destination.outcome = preceded_by(move, won, Outcome{-taken.gain, false, false, true, taken.line});
         } else if (judged_.loses(at)) {
-            destination.outcome = value_of_move(position_, move, options_.bound, options_.values);
+            destination.outcome = judged_.value(at);
             destination.verdict = destination.outcome.complete ? reason_of_loss(move, arrived, won, destination)
                                                                : SquareVerdict::undecided;
         } else if (judged_.is_safe(at)) {

@@ -46,6 +46,15 @@ inline Squares occupied_after(const Position& position, Move move) noexcept {
     return occupied;
 }
 
+/// Whether the mover attacks `target` after the move with a man that did not attack it before.
+inline bool adds_attacker(const Position& position, Move move, Square target) noexcept {
+    const Side side = position.mover();
+    const Squares occupied = occupied_after(position, move);
+    if (attacks_of(arriving_man(position, move), move.target(), occupied).has(target)) return true;
+    const Squares before = attackers_of(position, target, side);
+    return ((attackers_of(position, target, side, occupied) & occupied & ~before).without(move.origin())).bits() != 0;
+}
+
 /// Whether the side that moves first in `line` arrives on one of `squares` with one of its moves after the first.
 inline bool later_arrives_on(const Line& line, Squares squares) noexcept {
     for (std::size_t at = 2; at < line.size(); at += 2)

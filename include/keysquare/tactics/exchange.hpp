@@ -26,6 +26,12 @@ namespace keysquare {
 
 namespace detail {
 
+inline void add_capture(const Position& position, Square from, Square to, MoveList& captures) {
+    const bool promotes = position.kind_at(from) == Kind::pawn && rank_for(position.mover(), to) == 7;
+    if (!promotes) return captures.push_back(Move{from, to});
+    for (const Kind kind : promotion_kinds) captures.push_back(Move{from, to, promotion_to(kind)});
+}
+
 /// The value that captures on `square` have for the mover within (alpha, beta). `line` may be null.
 inline int exchange_search(const Position& position, Square square, int alpha, int beta, const Values& values,
                            Line* line) noexcept {
@@ -60,11 +66,17 @@ inline MoveList captures_of(const Position& position, Square square) noexcept {
     if (!victim || victim.side == mover || victim.kind == Kind::king) return captures;
     const Square ahead = position.en_passant();
     const bool passing = ahead != Square::none && index(ahead) - advance_of(mover) == index(square);
-    if (!passing && !attackers_of(position, square, mover)) return captures;
-    captures = legal_moves(position, Squares{square});
-    if (passing)
-        for (const Move move : legal_moves(position, Squares{ahead}))
-            if (move.type() == MoveType::en_passant) captures.push_back(move);
+    const Squares takers = attackers_of(position, square, mover);
+    if (!takers && !passing) return captures;
+    const Limits limits{position};
+    if (limits.answers.has(square))
+        for (const Kind kind : all_kinds)
+            for (const Square taker : takers & position.men(kind) & ~position.men(Kind::king))
+                if (!limits.pinned.has(taker) || line_through(limits.king, taker).has(square))
+                    detail::add_capture(position, taker, square, captures);
+    if (takers.has(limits.king) && !detail::dangerous(position, Squares{square}))
+        captures.push_back(Move{limits.king, square});
+    if (passing) detail::each_en_passant(position, limits, all_squares, detail::ListReceiver{captures});
     return captures;
 }
 

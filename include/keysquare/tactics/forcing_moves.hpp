@@ -5,11 +5,18 @@
 
 namespace keysquare {
 
-/// Hands to `receiver` the legal moves that arrive in `always`, or that arrive in `with_check` and give check, apart from
-/// promotions, en passant and castling. The mover must not be in check. O(men of the mover), in a fixed order.
+/// Hands to `receiver` the legal moves that arrive in `always`, or that arrive in `with_check` and give check, apart
+/// from promotions, en passant and castling. The mover must not be in check. O(men of the mover), in a fixed order.
 template <MoveReceiver Receiver>
 void each_forcing_move(const Position& position, const Limits& limits, const CheckFinder& finder, Squares always,
                        Squares with_check, Receiver&& receiver);
+
+/// Hands the legal promotions to `receiver`.
+template <MoveReceiver Receiver>
+void each_promotion(const Position& position, const Limits& limits, Receiver&& receiver);
+
+/// All legal moves that give check, in a fixed order.
+[[nodiscard]] MoveList checking_moves(const Position& position) noexcept;
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -35,7 +42,9 @@ void each_forcing_move(const Position& position, const Limits& limits, const Che
     const Side side = position.mover();
     const Squares own = position.men(side);
     const Squares occupied = position.occupied();
+    with_check &= finder.reach();
     const Squares wanted = (always | with_check) & ~own;
+    if (!wanted) return;
     const auto wanted_of = [&](Square from, Squares targets) {
         return (targets & always) | finder.checking(from, targets & with_check);
     };
@@ -59,11 +68,53 @@ void each_forcing_move(const Position& position, const Limits& limits, const Che
         if (targets) receiver.piece(from, targets);
     };
     for (const Square from : own& position.men(Kind::knight)) piece_moves(from, knight_attacks(from));
-    for (const Square from : own& position.men(Kind::bishop)) piece_moves(from, bishop_attacks(from, occupied));
-    for (const Square from : own& position.men(Kind::rook)) piece_moves(from, rook_attacks(from, occupied));
-    for (const Square from : own& position.men(Kind::queen)) piece_moves(from, queen_attacks(from, occupied));
+    const Squares queens = own & position.men(Kind::queen);
+    for (const Square from : (own & position.men(Kind::bishop)) | queens)
+        if (bishop_lines(from) & wanted) piece_moves(from, bishop_attacks(from, occupied));
+    for (const Square from : (own & position.men(Kind::rook)) | queens)
+        if (rook_lines(from) & wanted) piece_moves(from, rook_attacks(from, occupied));
     if (Squares targets = king_attacks(limits.king) & wanted; targets && (targets = wanted_of(limits.king, targets)))
         if (targets &= ~detail::dangerous(position, targets)) receiver.piece(limits.king, targets);
+}
+
+namespace detail {
+
+/// Hands on the promotions alone.
+template <class Receiver> struct PromotionReceiver {
+    Receiver& receiver;
+
+    void piece(Square, Squares) {}
+    void pawns(Squares, int, MoveType) {}
+    void promotions(Squares targets, int step) { receiver.promotions(targets, step); }
+    void single(Move) {}
+};
+
+} // namespace detail
+
+template <MoveReceiver Receiver>
+void each_promotion(const Position& position, const Limits& limits, Receiver&& receiver) {
+    const bool white = position.mover() == Side::white;
+    if (position.men(position.mover(), Kind::pawn) & rank_squares(white ? 6 : 1))
+        each_legal_move(position, limits, rank_squares(white ? 7 : 0),
+                        detail::PromotionReceiver<std::remove_reference_t<Receiver>>{receiver});
+}
+
+inline MoveList checking_moves(const Position& position) noexcept {
+    const Limits limits{position};
+    const CheckFinder finder{position};
+    MoveList checks;
+    MoveList others; // to be looked at one by one
+    if (limits.checkers) {
+        each_legal_move(position, limits, all_squares, detail::ListReceiver{others});
+    } else {
+        each_forcing_move(position, limits, finder, {}, all_squares, detail::ListReceiver{checks});
+        each_promotion(position, limits, detail::ListReceiver{others});
+        detail::each_en_passant(position, limits, all_squares, detail::ListReceiver{others});
+        detail::each_castling(position, limits, all_squares, detail::ListReceiver{others});
+    }
+    for (const Move move : others)
+        if (finder.gives_check(move)) checks.push_back(move);
+    return checks;
 }
 
 } // namespace keysquare

@@ -84,21 +84,10 @@ class ResolveSearch {
         }
     };
 
-    /// Keeps the promotions, of a group of moves to the last rank.
-    struct PromotionReceiver {
-        OrderedReceiver all;
-
-        void piece(Square, Squares) {}
-        void pawns(Squares, int, MoveType) {}
-        void promotions(Squares targets, int step) { all.promotions(targets, step); }
-        void single(Move) {}
-    };
-
-    /// Captures and promotions, then quiet checks. A capture that takes too little to raise alpha is looked at only when
-    /// it gives check: otherwise the other side stops at once.
+    /// Captures and promotions, then quiet checks. A capture that takes too little to raise alpha is looked at only
+    /// when it gives check: otherwise the other side stops at once.
     void search_forcing(Node& node) noexcept {
         const Position& position = node.position;
-        const bool white = position.mover() == Side::white;
         const Squares enemies = position.men(position.waiter());
         const CheckFinder finder{position};
         Moves moves;
@@ -109,8 +98,7 @@ class ResolveSearch {
         promising &= enemies;
         each_forcing_move(position, node.limits, finder, promising, enemies & ~promising, receiver);
         if (position.en_passant() != Square::none) each_en_passant(position, node.limits, all_squares, receiver);
-        if (position.men(position.mover(), Kind::pawn) & rank_squares(white ? 6 : 1))
-            each_legal_move(position, node.limits, rank_squares(white ? 7 : 0), PromotionReceiver{receiver});
+        each_promotion(position, node.limits, receiver);
         try_all(node, moves);
         if (stopped_ || node.best >= node.beta || node.ply >= bound_.check_plies) return;
         moves.clear();

@@ -1,0 +1,199 @@
+// Removable guards: a man that holds something, and the move that takes it away from its duty.
+#pragma once
+
+#include <keysquare/features/overloaded.hpp>
+#include <keysquare/features/tactical_finding.hpp>
+
+namespace keysquare {
+
+/// Theme `removable_guard`, for both sides: a man D that guards or holds something, and a move of the other side that
+/// wins (`WinningMoves`) because D is removed. detail says how, the first that holds:
+/// - `by_capture`: the move takes D, which does not hang by `exchange` on its square, and in the line the moving side
+///   later arrives on a square whose man D guarded; the targets are the squares with men that D guards (attacks);
+/// - `by_driving_off`: the moved man threatens D, which does not hang (`threatened_from`: D is worth more than the
+///   attacker or has no guard);
+/// - `by_luring`: D may take the man that moved where it arrives, and if it does, the moving side goes on to win at
+///   least `least_gain` in all, or mates, with a move to another target of D on the way (`point`);
+/// - `by_blocking`: D attacks its target along a line, the move arrives between the two, and with another move at once
+///   `exchange` on the target would win.
+/// For the last three the targets are those of the duties of D (`duties.hpp`), and the move wins more than it takes.
+/// One finding a guard, the move that wins most. Where a side has none, `by_capture` is reported with no gain when a
+/// man X, no king, that the side attacks is guarded by D alone, and D, no king, does not hang but may be taken;
+/// `point` is the cheapest capture. One a side, the most valuable X, the first in square order of equals.
+///
+/// side = the moving side; pieces = D, then the men among its targets; squares = its targets and where the move
+/// arrives; line and gain = the move and the best replies; number: targets.
+void find_removable_guards(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings);
+
+// ---------------------------------------------------------------------------------------------------------------------
+
+namespace detail {
+
+/// How one move, captures of the guard apart, removes one guard, `Detail::none` when it does not; fills `point` when
+/// the guard is lured.
+class GuardRemoval {
+  public:
+    GuardRemoval(const BoardView& view, Side side, Square guard, Squares targets) noexcept
+        : options_(view.options()), position_(view.turn(side).position), guard_(guard), targets_(targets),
+          hangs_(exchange_wins(position_, guard, options_.least_gain, options_.values)) {}
+
+    /// Whether a look at the board allows it: the move threatens the guard, may be taken by it or gets into its way.
+    [[nodiscard]] bool may_remove(Move move) const noexcept {
+        if (move.castles() || move.target() == guard_) return false;
+        return (!hangs_ && drives_off(move)) || may_be_taken(move) || gets_between(move);
+    }
+
+    [[nodiscard]] Detail of(Move move, Line& point) const {
+        if (!hangs_ && drives_off(move)) return Detail::by_driving_off;
+        if (may_be_taken(move)) {
+            point = failed_duty(position_, move, guard_, targets_.without(move.target()), options_);
+            if (!point.empty()) return Detail::by_luring;
+        }
+        return blocks(move) ? Detail::by_blocking : Detail::none;
+    }
+
+  private:
+    [[nodiscard]] bool drives_off(Move move) const noexcept {
+        return threatened_from(position_, arriving_man(position_, move), move.target(), occupied_after(position_, move),
+                               options_.values)
+            .has(guard_);
+    }
+
+    [[nodiscard]] bool may_be_taken(Move move) const noexcept {
+        return attacks_of(position_.piece_at(guard_), guard_, occupied_after(position_, move)).has(move.target());
+    }
+
+    [[nodiscard]] bool gets_between(Move move) const noexcept {
+        return std::ranges::any_of(targets_, [&](Square target) {
+            return squares_between(guard_, target).has(move.target());
+        });
+    }
+
+    [[nodiscard]] bool blocks(Move move) const noexcept {
+        const Piece guard = position_.piece_at(guard_);
+        for (const Square target : targets_) {
+            if (!squares_between(guard_, target).has(move.target())) continue;
+            if (!attacks_of(guard, guard_, position_.occupied()).has(target)) continue;
+            if (exchange_wins(turned(after(position_, move)), target, options_.least_gain, options_.values))
+                return true;
+        }
+        return false;
+    }
+
+    const Options& options_;
+    const Position& position_;
+    Square guard_;
+    Squares targets_;
+    bool hangs_;
+};
+
+/// One way to remove one guard.
+struct Removal {
+    const Outcome* outcome = nullptr;
+    Detail how = Detail::none;
+    Squares targets;
+    Line point;
+};
+
+/// Keeps the better of the two; of equals the earlier.
+inline void keep_better(Removal& best, const Removal& other) noexcept {
+    if (other.outcome && (!best.outcome || is_better(*other.outcome, *best.outcome))) best = other;
+}
+
+inline Removal best_without_capture(const BoardView& view, Side side, Square guard, Squares targets) {
+    const WinningMoves& winning = view.winning(side);
+    const Position& position = winning.position();
+    const GuardRemoval removal{view, side, guard, targets};
+    Removal best;
+    for (std::size_t at = 0; at < winning.moves().size(); ++at) {
+        const Move move = winning.moves()[at];
+        if (!removal.may_remove(move)) continue;
+        Removal found{winning.win(at, targets.with(guard)), Detail::none, targets, {}};
+        if (!found.outcome) continue;
+        const int won = immediate_gain(position, move, view.options().values);
+        if (!found.outcome->mate && found.outcome->gain <= won) continue;
+        found.how = removal.of(move, found.point);
+        if (found.how != Detail::none) keep_better(best, found);
+    }
+    return best;
+}
+
+/// The men that the man on `guard` guards.
+inline Squares guarded_by(const Position& position, Square guard) noexcept {
+    const Piece man = position.piece_at(guard);
+    return attacks_of(man, guard, position.occupied()) & position.men(man.side) & ~position.men(Kind::king);
+}
+
+inline Removal best_capture_of_guard(const BoardView& view, Side side, Square guard) {
+    const WinningMoves& winning = view.winning(side);
+    const Position& position = winning.position();
+    const Squares guarded = guarded_by(position, guard);
+    Removal best;
+    if (!guarded || exchange_wins(position, guard, view.options().least_gain, view.options().values)) return best;
+    for (std::size_t at = 0; at < winning.moves().size(); ++at) {
+        const Move move = winning.moves()[at];
+        if (move.castles() || move.target() != guard) continue;
+        const Outcome* outcome = winning.win(at, guarded);
+        if (outcome && later_arrives_on(outcome->line, guarded))
+            keep_better(best, {outcome, Detail::by_capture, guarded, {}});
+    }
+    return best;
+}
+
+inline void show_removal(const BoardView& view, Side side, Square guard, const Removal& removal, Square arrival,
+                         Findings& findings) {
+    const Position& position = view.position();
+    Finding& finding = findings.emplace_back(winning_finding(view, Theme::removable_guard, removal.how, side,
+                                                             removal.outcome ? *removal.outcome : Outcome{}));
+    finding.point = removal.point;
+    finding.squares = removal.targets.with(arrival);
+    finding.pieces.push_back({guard, position.piece_at(guard)});
+    for (const Square target : removal.targets& position.men(other(side)))
+        if (finding.pieces.size() < finding.pieces.capacity())
+            finding.pieces.push_back({target, position.piece_at(target)});
+    finding.count(Measure::targets, removal.targets.count());
+}
+
+/// The capture of an only guard that wins nothing: the guard of the most valuable man.
+inline void add_idle_capture(const BoardView& view, Side side, Findings& findings) {
+    const Position& position = view.turn(side).position;
+    const Options& options = view.options();
+    const Side enemy = other(side);
+    Removal idle{nullptr, Detail::by_capture, {}, {}};
+    Square guard = Square::none;
+    int worth = 0;
+    for (const Square target : position.men(enemy) & ~position.men(Kind::king)) {
+        const Squares guards = attackers_of(position, target, enemy);
+        if (!guards || guards.several() || guards & position.men(Kind::king)) continue;
+        if (options.values[position.kind_at(target)] <= worth || !attackers_of(position, target, side)) continue;
+        const MoveList captures = captures_of(position, guards.first());
+        if (captures.empty() || exchange_wins(position, guards.first(), options.least_gain, options.values)) continue;
+        worth = options.values[position.kind_at(target)];
+        guard = guards.first();
+        idle.targets = Squares{target};
+        idle.point = {captures.front()};
+    }
+    if (guard != Square::none) show_removal(view, side, guard, idle, guard, findings);
+}
+
+} // namespace detail
+
+inline void find_removable_guards(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings) {
+    for (const Side side : all_sides) {
+        if (!view.turn(side).exists) continue;
+        const Position& position = view.turn(side).position;
+        const Duties& theirs = duties[index(other(side))];
+        bool wins = false;
+        for (const Square guard : position.men(other(side)) & ~position.men(Kind::king)) {
+            detail::Removal best = detail::best_capture_of_guard(view, side, guard);
+            if (const Squares targets = detail::targets_of(guard, theirs))
+                detail::keep_better(best, detail::best_without_capture(view, side, guard, targets));
+            if (!best.outcome) continue;
+            wins = true;
+            detail::show_removal(view, side, guard, best, best.outcome->line.front().target(), findings);
+        }
+        if (!wins) detail::add_idle_capture(view, side, findings);
+    }
+}
+
+} // namespace keysquare
