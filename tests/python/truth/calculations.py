@@ -155,29 +155,31 @@ class Referee:
             yield from quiet_checks(board)
 
 
-def _bearing_on(square: chess.Square) -> int:
-    """The squares from which a man could attack the square on an empty board."""
-    board = chess.Board(None)
-    board.set_piece_at(square, chess.Piece(chess.QUEEN, chess.WHITE))
-    return int(board.attacks(square)) | int(chess.SquareSet(chess.BB_KNIGHT_ATTACKS[square]))
-
-
-BEARING_ON = [_bearing_on(square) for square in chess.SQUARES]
-
-
 def quiet_checks(board: chess.Board) -> Iterator[chess.Move]:
     """The legal moves that give check and neither capture nor promote.
 
-    A check comes from a man that arrives where it bears on the king, from one that leaves a line to it, or from
+    A check comes from a man that arrives where its kind attacks the king, from one that leaves a line to it, or from
     castling; whether it really is one is then asked for each move.
     """
-    bearing = BEARING_ON[board.king(not board.turn)]
+    king = board.king(not board.turn)
+    diagonal = chess.BB_DIAG_ATTACKS[king][chess.BB_DIAG_MASKS[king] & board.occupied]
+    straight = chess.BB_RANK_ATTACKS[king][chess.BB_RANK_MASKS[king] & board.occupied]
+    straight |= chess.BB_FILE_ATTACKS[king][chess.BB_FILE_MASKS[king] & board.occupied]
+    attacks_from = {
+        chess.PAWN: chess.BB_PAWN_ATTACKS[not board.turn][king],
+        chess.KNIGHT: chess.BB_KNIGHT_ATTACKS[king],
+        chess.BISHOP: diagonal,
+        chess.ROOK: straight,
+        chess.QUEEN: diagonal | straight,
+        chess.KING: chess.BB_EMPTY,
+    }
     empty_or_rook = ~board.occupied_co[not board.turn]  # in Chess960 castling goes to the own rook's square
-    candidates = [
-        *board.generate_legal_moves(bearing, empty_or_rook),
-        *board.generate_legal_moves(~bearing & chess.BB_ALL, bearing & empty_or_rook),
-        *(board.generate_castling_moves(~bearing & chess.BB_ALL, ~bearing & chess.BB_ALL)),
-    ]
-    for move in candidates:
-        if not move.promotion and not board.is_en_passant(move) and board.gives_check(move):
+    for move in board.generate_legal_moves(chess.BB_ALL, empty_or_rook):
+        kind = board.piece_type_at(move.from_square)
+        may_check = (
+            attacks_from[kind] & chess.BB_SQUARES[move.to_square]
+            or (diagonal | straight) & chess.BB_SQUARES[move.from_square]
+            or (kind == chess.KING and board.is_castling(move))
+        )
+        if may_check and not move.promotion and not board.is_en_passant(move) and board.gives_check(move):
             yield move

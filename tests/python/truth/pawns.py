@@ -127,3 +127,101 @@ def bearing_men(board: chess.Board, side: chess.Color) -> Squares:
     zone = board.attacks(king) | chess.SquareSet([king])
     men = chess.SquareSet(board.occupied_co[not side]) - board.pieces(chess.KING, not side)
     return {man for man in men if board.attacks(man) & zone}
+
+
+# --- kinds of pawns --------------------------------------------------------------------------------------------------
+
+
+def file_distance(a: chess.Square, b: chess.Square) -> int:
+    return abs(chess.square_file(a) - chess.square_file(b))
+
+
+def pawn_attacks(side: chess.Color, square: chess.Square) -> Squares:
+    """The squares that a pawn of the side would attack from there."""
+    return {
+        target
+        for target in chess.SQUARES
+        if file_distance(target, square) == 1 and relative_rank(side, target) == relative_rank(side, square) + 1
+    }
+
+
+PAWN_ATTACKS = {side: [pawn_attacks(side, square) for square in chess.SQUARES] for side in chess.COLORS}
+
+
+def attacked_by_pawns(board: chess.Board, side: chess.Color) -> Squares:
+    return {target for pawn in pawns_of(board, side) for target in PAWN_ATTACKS[side][pawn]}
+
+
+def ahead(side: chess.Color, square: chess.Square, steps: int = 1) -> chess.Square | None:
+    """The square so many steps ahead on the file, None beyond the edge."""
+    rank = relative_rank(side, square) + steps
+    return square + (8 if side else -8) * steps if 0 <= rank <= 7 else None
+
+
+def backward(board: chess.Board, side: chess.Color) -> Squares:
+    """Pawns with neighbours, all of them ahead, whose next square a pawn of the other side attacks."""
+    pawns, denied = pawns_of(board, side), attacked_by_pawns(board, not side)
+
+    def is_backward(pawn: chess.Square) -> bool:
+        neighbours = [other for other in pawns if file_distance(other, pawn) == 1]
+        left_behind = all(relative_rank(side, other) > relative_rank(side, pawn) for other in neighbours)
+        return bool(neighbours) and left_behind and ahead(side, pawn) in denied
+
+    return {pawn for pawn in pawns if is_backward(pawn)}
+
+
+def helpers(board: chess.Board, side: chess.Color, pawn: chess.Square) -> Squares:
+    """Pawns of the side on the neighbouring files, level with the pawn or behind it."""
+    rank = relative_rank(side, pawn)
+    return {p for p in pawns_of(board, side) if file_distance(p, pawn) == 1 and relative_rank(side, p) <= rank}
+
+
+def sentries(board: chess.Board, side: chess.Color, pawn: chess.Square) -> Squares:
+    """Pawns of the other side on the neighbouring files, ahead of the pawn."""
+    rank = relative_rank(side, pawn)
+    return {p for p in pawns_of(board, not side) if file_distance(p, pawn) == 1 and relative_rank(side, p) > rank}
+
+
+def candidates(board: chess.Board, side: chess.Color) -> Squares:
+    """Pawns that are not passed, with no pawn ahead on their file, and no fewer helpers than sentries."""
+    all_pawns = pawns_of(board, chess.WHITE) | pawns_of(board, chess.BLACK)
+    return {
+        pawn
+        for pawn in pawns_of(board, side) - passed(board, side)
+        if not any(
+            file_distance(other, pawn) == 0 and relative_rank(side, other) > relative_rank(side, pawn)
+            for other in all_pawns
+        )
+        and len(helpers(board, side, pawn)) >= len(sentries(board, side, pawn))
+    }
+
+
+def islands(board: chess.Board, side: chess.Color) -> int:
+    """Groups of neighbouring files with pawns: as many as there are files with pawns and none on the file to the left."""
+    files = files_with_pawns(board, side)
+    return len([file for file in files if file - 1 not in files])
+
+
+def chains(board: chess.Board, side: chess.Color) -> list[Squares]:
+    """Pawns that hang together by guarding one another, at least two each."""
+    pawns = pawns_of(board, side)
+    groups = [{pawn} for pawn in pawns]
+    for guard in pawns:
+        for guarded in PAWN_ATTACKS[side][guard] & pawns:
+            joined = [group for group in groups if guard in group or guarded in group]
+            groups = [group for group in groups if group not in joined] + [set.union(*joined)]
+    return [group for group in groups if len(group) >= 2]
+
+
+def levers(board: chess.Board, side: chess.Color) -> list[tuple[chess.Square, chess.Square, Squares]]:
+    """(pawn, arrival square, enemy pawns that it attacks there) of every advance that makes contact."""
+    found = []
+    for pawn in pawns_of(board, side):
+        for steps in (1, 2) if relative_rank(side, pawn) == 1 else (1,):
+            arrival = ahead(side, pawn, steps)
+            if arrival is None or board.piece_at(arrival) is not None:
+                break
+            targets = PAWN_ATTACKS[side][arrival] & pawns_of(board, not side)
+            if targets:
+                found.append((pawn, arrival, targets))
+    return found

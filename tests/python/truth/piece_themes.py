@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from .calculations import MATE, VALUES, balance, captures_on, exchange_at_least
+from .calculations import MATE, VALUES, balance, captures_on, exchange_at_least, quiet_checks
 from .claim import Claim
 from .foundation import LEAST_GAIN, MOST_PIECES, SIDES, Foundation, require
 
@@ -12,8 +12,14 @@ SLIDERS = (chess.BISHOP, chess.ROOK, chess.QUEEN)
 
 
 def mates_at_once(board: chess.Board) -> list[chess.Move]:
+    last_rank = chess.BB_RANK_8 if board.turn else chess.BB_RANK_1
+    candidates = [
+        *board.generate_legal_captures(),
+        *board.generate_legal_moves(board.pawns, last_rank & ~board.occupied),
+        *quiet_checks(board),
+    ]
     mates = []
-    for move in board.legal_moves:
+    for move in candidates:
         board.push(move)
         if board.is_checkmate():
             mates.append(move)
@@ -22,6 +28,10 @@ def mates_at_once(board: chess.Board) -> list[chess.Move]:
 
 
 class PieceThemes(Foundation):
+    def __init__(self, *args, **options) -> None:
+        super().__init__(*args, **options)
+        self._mating_squares: dict[tuple[chess.Color, chess.Square | None], frozenset[chess.Square]] = {}
+
     # --- piece safety ------------------------------------------------------------------------------------------------
 
     def _capture(self, claim: Claim, start: chess.Board) -> chess.Move:
@@ -89,6 +99,15 @@ class PieceThemes(Foundation):
 
     # --- duties ------------------------------------------------------------------------------------------------------
 
+    def mating_squares(self, guard: chess.Square, *, removed: bool = True) -> frozenset[chess.Square]:
+        """Where the other side could mate at once, with the man on `guard` taken off the board or as it is."""
+        without = guard if removed else None
+        key = (self.board.color_at(guard), without)
+        if key not in self._mating_squares:
+            board = self.turn_of(not key[0], without)
+            self._mating_squares[key] = frozenset(mate.to_square for mate in mates_at_once(board)) if board else frozenset()
+        return self._mating_squares[key]
+
     def duty_kinds(self, guard: chess.Square, target: chess.Square) -> set[str]:
         """The kinds of duty that the man on `guard` has towards `target`, shown by really removing it."""
         owner = self.board.color_at(guard)
@@ -97,9 +116,9 @@ class PieceThemes(Foundation):
             return set()
         kinds = set()
         if bare.color_at(target) == owner and bare.piece_type_at(target) != chess.KING:
-            if self.hangs(owner, target, guard) and not self.hangs(owner, target):
+            if not self.hangs(owner, target) and self.hangs(owner, target, guard):
                 kinds.add(self.relation(guard, target))
-        if any(mate.to_square == target for mate in mates_at_once(bare)) and not mates_at_once(now):
+        if target in self.mating_squares(guard) and not self.mating_squares(guard, removed=False):
             kinds.add("stops_mate")
         for step in bare.generate_legal_moves(bare.pawns, chess.BB_SQUARES[target] & ~bare.occupied):
             if step.promotion == chess.QUEEN and self.keeps(bare, step, LEAST_GAIN):

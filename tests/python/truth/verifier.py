@@ -16,18 +16,23 @@ Checked for every claim (`Foundation`):
 - the bound counts from the position after the line's first move, as documented for `value_of_move`;
 - `point` is legal, and the men named stand where the claim says.
 
-Then the theme's own definition is checked: `_check_<theme>` in the theme modules.
+Then the theme's own definition is checked: `_check_<theme>` in the theme modules. For themes that count
+(`CountedThemes`) everything that the position demands is worked out, so that the claim has to be one of these, and
+`Verifier.omissions` names those that are left out.
 """
 
 from __future__ import annotations
 
 from .claim import Claim
 from .foundation import Lie, require
+from .king_themes import KingThemes
 from .mobility_themes import MobilityThemes
+from .pawn_themes import PawnThemes
+from .piece_quality import PieceQuality
 from .square_themes import MaterialThemes, SquareThemes
 
 
-class Verifier(MobilityThemes, SquareThemes, MaterialThemes):
+class Verifier(MobilityThemes, PieceQuality, SquareThemes, MaterialThemes, PawnThemes, KingThemes):
     """Checks the claims about one position. Searches that several claims need are done once."""
 
     def violations(self, claim: Claim) -> list[str]:
@@ -35,6 +40,9 @@ class Verifier(MobilityThemes, SquareThemes, MaterialThemes):
         try:
             start = self.start_of(claim)
             self.check_line(claim, start)
+            if claim.theme in self.counted_themes():
+                self.check_counted(claim)
+                return []
             check = getattr(self, f"_check_{claim.theme}", None)
             require(check, f"no check is written for the theme {claim.theme}")
             check(claim, start)
