@@ -9,8 +9,9 @@ namespace keysquare {
 /// Theme `discovered_attack`, for both sides: an alignment of a slider of `side`, a man of the same side in front of
 /// it and a man of the other side behind.
 /// - With line and gain: of the moves of the front man off the line after which the man behind is in check or, with
-///   another move at once, would fall by `exchange`, the one that wins most (`WinningMoves`). detail:
-///   `with_double_check`, `with_check` (the slider's check), `with_capture`, `quiet`.
+///   another move at once, would fall by `exchange`, the one that wins most (`WinningMoves`). detail, the first that
+///   holds: `with_double_check` (by the slider and the moved man), `with_check` (by either; it is the slider's where
+///   the man behind is the king), `with_capture`, `quiet`.
 /// - With no gain where none wins, provided that the man behind is the king or worth more than the slider; detail =
 ///   `with_check` for the king, else `quiet`.
 /// pieces = the front man, the slider, the man behind; squares = the line between slider and target, and the target.
@@ -33,8 +34,7 @@ inline Detail kind_of_discovery(const Position& position, const CheckFinder& fin
         const bool also = attacks_of(arriving_man(position, move), move.target(), occupied).has(king);
         return also ? Detail::with_double_check : Detail::with_check;
     }
-    if (captured_by(position, move) != Kind::none) return Detail::with_capture;
-    return finder.gives_check(move) ? Detail::with_check : Detail::quiet;
+    return how_it_starts(position, finder, move);
 }
 
 /// Whether the man behind is threatened once the front man has made this move.

@@ -10,17 +10,18 @@ namespace keysquare {
 /// man is threatened when it is the king, is worth more than the attacker, or is guarded by none of its own side (pins
 /// are not looked at). Promotions count as queens or knights; castling does not fork.
 ///
-/// - The fork wins when the move wins (`WinningMoves`) more than it takes by itself and does not mate: line and gain
-///   are the move and the best replies. One finding a side: the fork that wins most.
+/// - The fork wins when the move wins (`WinningMoves`) more than it takes and promotes by itself and does not mate:
+///   line and gain are the move and the best replies. One finding a side: the fork that wins most.
 /// - Where none wins, the safe fork (`JudgedMoves`) that takes and promotes nothing and whose threatened men are worth
-///   most is reported with no gain; `point` is its move.
+///   most together (the king counts nothing) is reported with no gain; `point` is its move.
 /// detail = `with_check`, `with_capture`, `quiet`, the first that holds; pieces = the forking man where it stands
 /// before the move, then the threatened men, the most valuable first; squares = where it goes, and the threatened men;
 /// number: targets.
 ///
 /// Theme `double_attack`, for both sides: a move that takes nothing, promotes nothing and gives no check, that
-/// threatens mate in one and whose man threatens one man as well, and that wins without being a fork of two men. Line
-/// and gain as above; pieces = the man that moves, the threatened men; squares = these and where it goes.
+/// threatens mate in one (if the other side could pass) and whose man threatens exactly one man as well, and that wins
+/// (`WinningMoves`) without mating. One finding a side, the move that wins most. Line and gain as above; pieces = the
+/// man that moves, the threatened man; squares = where it goes, and the threatened man; number: targets.
 void find_forks(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -103,6 +104,8 @@ inline void add_double_attack(const BoardView& view, Side side, Findings& findin
     const WinningMoves& winning = view.winning(side);
     const Position& position = winning.position();
     const Values& values = view.options().values;
+    const Outcome* best = nullptr;
+    Squares target;
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
         if (move.castles() || move.promotes() || captured_by(position, move) != Kind::none) continue;
@@ -110,12 +113,13 @@ inline void add_double_attack(const BoardView& view, Side side, Findings& findin
         if (!attacked || attacked.several() || winning.finder().gives_check(move)) continue;
         if (!has_mating_move(turned(after(position, move)))) continue;
         const Outcome* outcome = winning.win(at, attacked);
-        if (!outcome || outcome->mate) continue;
-        Finding& finding =
-            findings.emplace_back(winning_finding(view, Theme::double_attack, Detail::none, side, *outcome));
-        show_targets(position, move, attacked, values, finding);
-        return;
+        if (!outcome || outcome->mate || (best && !is_better(*outcome, *best))) continue;
+        best = outcome;
+        target = attacked;
     }
+    if (!best) return;
+    Finding& finding = findings.emplace_back(winning_finding(view, Theme::double_attack, Detail::none, side, *best));
+    show_targets(position, best->line.front(), target, values, finding);
 }
 
 } // namespace detail

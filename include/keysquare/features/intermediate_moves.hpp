@@ -8,7 +8,7 @@ namespace keysquare {
 
 /// Theme `intermediate_move`, for both sides: there is a man X that the side could take profitably at once (`hanging`),
 /// and a check or a capture on another square comes first: it wins (`WinningMoves`) at least `least_gain` more than
-/// taking X at once does, without mating, and in the line the side arrives on the square of X later.
+/// taking X at once does, without mating, and in the line the side later takes X, where it stands.
 /// side = the moving side; line and gain = the move and the best replies; pieces = the man that moves, then X; squares
 /// = where they stand and where the move arrives; number: at_once (what taking X at once wins). One finding a side, the
 /// move that wins most; of several X in the line, the first.
@@ -28,10 +28,14 @@ inline Squares hanging_men(const BoardView& view, Side side) {
     return hanging;
 }
 
-/// The first of `squares` on which the side that moves first arrives after its first move; `none` when it does not.
-inline Square later_arrival(const Line& line, Squares squares) noexcept {
-    for (std::size_t at = 2; at < line.size(); at += 2)
-        if (squares.has(line[at].target())) return line[at].target();
+/// Where the side that moves first in `line` first takes, with one of its moves after the first, a man on one of
+/// `squares` that has stood there from the beginning; `Square::none` when it does not.
+inline Square later_takes_on(const Line& line, Squares squares) noexcept {
+    for (std::size_t at = 1; at < line.size(); ++at) {
+        const bool reply = at % 2 == 1;
+        if (!reply && squares.has(line[at].target())) return line[at].target();
+        if (reply) squares = squares.without(line[at].origin());
+    }
     return Square::none;
 }
 
@@ -48,7 +52,7 @@ inline void add_intermediate_move(const BoardView& view, Side side, Findings& fi
         if (!others || (!takes(position, move) && !winning.finder().gives_check(move))) continue;
         const Outcome* outcome = winning.win(at, hanging);
         if (!outcome || outcome->mate || (best && !is_better(*outcome, *best))) continue;
-        const Square later = later_arrival(outcome->line, others);
+        const Square later = later_takes_on(outcome->line, others);
         if (later == Square::none) continue;
         if (outcome->gain < view.safety(later).capture.gain + view.options().least_gain) continue;
         best = outcome;

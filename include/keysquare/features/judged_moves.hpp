@@ -13,7 +13,7 @@ namespace keysquare {
 ///
 /// - `best`: the most that any move keeps, at most 0. A move is *safe* when it keeps at least `best`. So where
 ///   something is lost anyway, the moves that lose least are the safe ones, and a quiet move is not unsafe just
-///   because a capture was there to be made.
+///   because a capture was there to be made. 0 where there is no legal move.
 /// - `standing`: what the side keeps when it does nothing (minus `resolve` with the move handed over), at most 0; 0
 ///   where it is in check. A move *loses* when it keeps less than both: a move that merely leaves an existing threat
 ///   unanswered is unsafe, but does not lose anything by itself.
@@ -39,7 +39,7 @@ class JudgedMoves {
     [[nodiscard]] bool neglects(std::size_t at) const noexcept { return judgement(at) == Judgement::neglecting; }
 
     /// `value_of_move` of the move.
-    [[nodiscard]] const Outcome& value(std::size_t at) const {
+    [[nodiscard]] Outcome value(std::size_t at) const {
         if (values_at_[at] == 0) {
             values_.push_back(value_of_move(position_, moves_[at], options_.bound, options_.values));
             values_at_[at] = static_cast<std::uint16_t>(values_.size());
@@ -72,7 +72,7 @@ class JudgedMoves {
     }
 
     [[nodiscard]] int least_loss() const noexcept {
-        if (std::ranges::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
+        if (moves_.empty() || std::ranges::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
         int best = -detail::mate_line;
         for (const Move move : moves_) {
             if (!keeps(move, best + 1).holds) continue;

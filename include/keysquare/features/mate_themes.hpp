@@ -16,8 +16,9 @@ namespace keysquare {
 ///
 /// Theme `back_rank`, for both sides: the other king stands on its first rank, every square of its second rank next to
 /// it holds one of its own men or is attacked (with the king lifted off the board), and `side` has a rook or queen.
-/// - With mate and line when `side` can mate in one or two, or by `resolve`, and the line ends with a rook or queen
-///   that arrives on that rank and gives check along it.
+/// - With mate and line when the line of a mate ends with a rook or queen that arrives on that rank and gives check
+///   along it: of the mates in one the first that does; where there is none in one, the line of `mate_in_two`; where
+///   there is neither, that of `resolve`.
 /// - Otherwise with no gain.
 /// pieces = the king, then the rooks and queens of `side`; squares = those squares of the second rank.
 void find_mates(const BoardView& view, Findings& findings);
@@ -94,6 +95,9 @@ inline void add_if_back_rank(const BoardView& view, Side side, const Finding& qu
     if (view.turn(side).exists) {
         const Position& start = view.turn(side).position;
         Line line = quickest.line;
+        if (line.size() == 1)
+            for (const Move move : mating_moves(start))
+                if (!ends_on_back_rank(start, line, other(side))) line = {move};
         if (line.empty() && resolve_wins(start, 100, view.options().bound, view.options().values).holds)
             line = resolve(start, view.options().bound, view.options().values).line;
         if (!line.empty() && ends_on_back_rank(start, line, other(side))) {

@@ -15,8 +15,8 @@ namespace keysquare {
 ///
 /// A pin that is on the board is reported with no gain, or with the line and gain of the move that wins most
 /// (`WinningMoves`) among those that
-/// - take the pinned man, which does not hang by `exchange` on its square, or attack it with a man that did not attack
-///   it (the moved one, or one behind it), or
+/// - take the pinned man, which does not hang by `exchange` on its square, or
+/// - attack it, the slider's own moves apart, with the moved man or with another one that did not attack it before, or
 /// - arrive on a square that the pinned man attacks, where it may not take (absolute pins only).
 /// A pin that a move makes (`absolute_next`, `relative_next`) is reported when that move wins more than it takes, mates
 /// excepted, and the pinned man is the front of an alignment of the slider that moved, or of one whose line it opened:

@@ -19,8 +19,9 @@ namespace detail {
 inline int moves_to_promotion(const Line& line, Square& arrival) noexcept {
     Square pawn = line.front().origin();
     int moves = 0;
-    for (std::size_t at = 0; at < line.size(); at += 2) {
-        if (line[at].origin() != pawn) continue;
+    for (std::size_t at = 0; at < line.size(); ++at) {
+        if (at % 2 == 1 && line[at].target() == pawn) return 0; // it is taken
+        if (at % 2 == 1 || line[at].origin() != pawn) continue;
         pawn = line[at].target();
         ++moves;
         if (!line[at].promotes()) continue;

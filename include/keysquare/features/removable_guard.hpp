@@ -6,18 +6,18 @@
 
 namespace keysquare {
 
-/// Theme `removable_guard`, for both sides: a man D that guards or holds something, and a move of the other side that
-/// wins (`WinningMoves`) because D is removed. detail says how, the first that holds:
-/// - `by_capture`: the move takes D, which does not hang by `exchange` on its square; the targets are the men that D
-///   guarded (attacked) and on whose square `exchange` would win with another move at once;
+/// Theme `removable_guard`, for both sides: a man D, no king, that guards or holds something, and a move of the other
+/// side that wins (`WinningMoves`) because D is removed. detail says how, the first that holds:
+/// - `by_capture`: the move takes D, which does not hang by `exchange` on its square; the targets are the men,
+///   the king apart, that D guarded (attacked) and on whose square `exchange` would win with another move at once;
 /// - `by_blocking`: D attacks its target along a line, the move arrives between the two, and with another move at once
 ///   `exchange` on the target would win;
 /// - `by_luring`: a capture or a check; D may take the man that moved where it arrives, and if it does, the moving side
 ///   goes on to win at least `least_gain` in all, or mates, with a move to another target of D on the way (`point`);
 /// - `by_driving_off`: the moved man threatens D, which does not hang (`threatened_from`: D is worth more than the
 ///   attacker or has no guard).
-/// For the last three the targets are those of the duties of D (`duties.hpp`), and the move wins more than it takes, a
-/// lure apart.
+/// For the last three the targets are those of the duties of D (`duties.hpp`), and the move wins more than it takes or
+/// mates, a lure apart.
 /// One finding a guard, the move that wins most. Where a side has none, `by_capture` is reported with no gain when a
 /// man X, no king, that the side attacks is guarded by D alone, and D, no king, does not hang but may be taken;
 /// `point` is the cheapest capture. One a side, the most valuable X, the first in square order of equals.

@@ -19,14 +19,16 @@ inline Finding winning_finding(const BoardView& view, Theme theme, Detail detail
 }
 
 /// The men of the other side that `attacker`, attacking from `from` with these squares occupied, threatens as far as a
-/// look at the board tells: the king, a man worth more than the attacker, or one that none of its own side guards.
+/// look at the board tells: the king, a man worth more than the attacker, or one that none of its own side guards. The
+/// king is worth more than any man, so as an attacker it threatens only what nobody guards.
 inline Squares threatened_from(const Position& position, Piece attacker, Square from, Squares occupied,
                                const Values& values) noexcept {
     const Side enemy = other(attacker.side);
     Squares threatened;
     for (const Square target : attacks_of(attacker, from, occupied) & position.men(enemy) & occupied) {
         const Kind kind = position.kind_at(target);
-        const bool counts = kind == Kind::king || values[kind] > values[attacker.kind] ||
+        const bool worth_more = attacker.kind != Kind::king && values[kind] > values[attacker.kind];
+        const bool counts = kind == Kind::king || worth_more ||
                             !(attackers_of(position, target, enemy, occupied) & occupied).without(from);
         if (counts) threatened |= Squares{target};
     }
@@ -51,7 +53,8 @@ inline Squares occupied_after(const Position& position, Move move) noexcept {
     return occupied;
 }
 
-/// Whether the mover attacks `target` after the move with a man that did not attack it before.
+/// Whether the mover attacks `target` after the move with the man that moved, or with another one that did not attack
+/// it before.
 inline bool adds_attacker(const Position& position, Move move, Square target) noexcept {
     const Side side = position.mover();
     const Squares occupied = occupied_after(position, move);

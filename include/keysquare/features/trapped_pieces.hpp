@@ -9,13 +9,15 @@ namespace keysquare {
 /// Theme `trapped_piece`, for both sides: a knight, bishop, rook or queen X of the other side that falls where it
 /// stands and wherever it goes: for each of its legal moves, `exchange` on the square where it arrives wins at least
 /// `least_gain` more than that move took.
-/// - `attackable`: X does not fall now; a move that gives no check attacks it, so that `exchange` on its square would
-///   win with another move at once, X is trapped in the position after the move, and the move wins (`WinningMoves`).
-///   line and gain = that move and the best replies; the move that wins most, one finding a piece.
+/// - `attackable`: X does not fall now (by `exchange`); a move that gives no check attacks it with the moved man, or
+///   with another one that did not attack it before, so that `exchange` on its square would win with another move at
+///   once, X is trapped in the position after the move, and the move wins (`WinningMoves`) without mating. line and
+///   gain = that move and the best replies; the move that wins most, one finding a piece.
 /// - `attacked_already`: the other side is to move, `exchange` on the square of X wins with the move handed over, X is
 ///   trapped, and whatever the other side plays, it loses something (`JudgedMoves::best`). line and gain = the capture
 ///   and the best replies (`safety_of`), after the pass.
-/// pieces = X, then the man that attacks it, where it stands now; squares = where X could go; number: moves.
+/// pieces = X, then the man that moves first in the line, where it stands now; squares = where X could go (after that
+/// move, if X is `attackable`); number: moves (how many squares these are).
 void find_trapped_pieces(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------

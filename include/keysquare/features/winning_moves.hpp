@@ -1,6 +1,8 @@
 // WinningMoves: the legal moves of one side, and what those that are asked about win against every reply.
 #pragma once
 
+#include <boost/container/stable_vector.hpp>
+
 #include <keysquare/features/judged_moves.hpp>
 #include <keysquare/tactics/every_reply.hpp>
 
@@ -24,16 +26,16 @@ class WinningMoves {
     [[nodiscard]] const CheckFinder& finder() const noexcept { return finder_; }
     [[nodiscard]] int least() const noexcept { return least_; }
 
-    /// What the move wins, or null. `attacked`: the men that it is aimed at, which decides what is looked at first.
+    /// What the move wins, or null. `attacked`: the men that it is aimed at, which decides what is looked at first. The
+    /// answer stays where it is as long as this object lives, whatever else is asked.
     [[nodiscard]] const Outcome* win(std::size_t at, Squares attacked) const {
         if (places_[at] == not_asked) {
             places_[at] = nothing;
-            if (Outcome outcome = judge(moves_[at], attacked); !outcome.line.empty()) {
-                places_[at] = static_cast<std::int16_t>(wins_.size());
-                wins_.push_back(outcome);
-            }
+            if (const Outcome outcome = judge(moves_[at], attacked); !outcome.line.empty()) keep(at, outcome);
         }
-        return places_[at] == nothing ? nullptr : &wins_[static_cast<std::size_t>(places_[at])];
+        if (places_[at] == nothing) return nullptr;
+        const auto place = static_cast<std::size_t>(places_[at]);
+        return place < wins_.size() ? &wins_[place] : &more_wins_[place - wins_.size()];
     }
 
   private:
@@ -53,6 +55,14 @@ class WinningMoves {
         return outcome.mate || (!outcome.mated && outcome.gain >= least_) ? outcome : Outcome{};
     }
 
+    void keep(std::size_t at, const Outcome& outcome) const {
+        places_[at] = static_cast<std::int16_t>(wins_.size() + more_wins_.size());
+        if (wins_.size() < wins_.capacity())
+            wins_.push_back(outcome);
+        else
+            more_wins_.push_back(outcome);
+    }
+
     [[nodiscard]] bool threatens(const Position& moved, int threshold) const noexcept {
         return !in_check(moved) && resolve_wins(turned(moved), threshold, options_.bound, options_.values).holds;
     }
@@ -63,7 +73,9 @@ class WinningMoves {
     CheckFinder finder_;
     int least_;
     mutable std::array<std::int16_t, most_moves> places_ = nobody_asked();
-    mutable boost::container::small_vector<Outcome, 48> wins_;
+    // Neither of them ever moves what it holds; the second one allocates, and is hardly ever needed.
+    mutable boost::container::static_vector<Outcome, 48> wins_;
+    mutable boost::container::stable_vector<Outcome> more_wins_;
 };
 
 } // namespace keysquare

@@ -7,7 +7,7 @@ for Python.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import chess
@@ -100,6 +100,7 @@ class Referee:
     def __init__(self) -> None:
         # Position and bound -> (largest threshold known to be reached, smallest known not to be).
         self._known: dict[tuple, tuple[int, int]] = {}
+        self._winners: dict[chess.Color, chess.Move] = {}
 
     def wins_at_least(self, board: chess.Board, threshold: int, bound: Bound) -> bool:
         """Whether the mover wins at least `threshold` by force inside `bound`. `MATE` asks for mate."""
@@ -132,54 +133,71 @@ class Referee:
 
     def _search(self, board: chess.Board, checked: bool, threshold: int, bound: Bound) -> bool:
         rest = bound.after(1)
-        moves = [(gain_of_move(board, move), move) for move in self._moves(board, checked, bound)]
-        moves.sort(key=lambda pair: -pair[0])  # the order changes the work, not the answer
-        for won, move in moves:
-            board.push(move)
+        guess = CheckGuess(board)
+        for won, move in self._moves(board, checked, bound):
             # A move that wins too little helps only with check, since otherwise the other side would stop.
+            if won < threshold and not guess.allows(move):
+                continue
+            board.push(move)
             holds = (won >= threshold or board.is_check()) and not self.wins_at_least(board, won - threshold + 1, rest)
             board.pop()
             if holds:
+                self._winners[board.turn] = move
                 return True
         return False
 
-    @staticmethod
-    def _moves(board: chess.Board, checked: bool, bound: Bound) -> Iterator[chess.Move]:
+    def _moves(self, board: chess.Board, checked: bool, bound: Bound) -> Iterator[tuple[int, chess.Move]]:
+        """The moves of the game and what they take. Those that take most come first, before them the one that has won
+        last: the order changes the work, not the answer."""
         if checked:
-            yield from board.generate_legal_moves()
+            yield from self._in_order(board, board.generate_legal_moves())
             return
-        yield from board.generate_legal_captures()
         last_rank = chess.BB_RANK_8 if board.turn else chess.BB_RANK_1
-        yield from board.generate_legal_moves(board.pawns, last_rank & ~board.occupied)
+        promotions = board.generate_legal_moves(board.pawns, last_rank & ~board.occupied)
+        yield from self._in_order(board, [*board.generate_legal_captures(), *promotions])
         if bound.check_plies > 0:
-            yield from quiet_checks(board)
+            yield from self._in_order(board, quiet_checks(board))
+
+    def _in_order(self, board: chess.Board, moves: Iterable[chess.Move]) -> list[tuple[int, chess.Move]]:
+        winner = self._winners.get(board.turn)
+        pairs = [(gain_of_move(board, move), move) for move in moves]
+        return sorted(pairs, key=lambda pair: (pair[1] != winner, -pair[0]))
+
+
+class CheckGuess:
+    """Which moves may give check, by a look at the board that lets no check through: a man arrives where its kind attacks
+    the king, or leaves a line to it; or something happens on more than two squares (castling, en passant)."""
+
+    def __init__(self, board: chess.Board) -> None:
+        self._board = board
+        king = board.king(not board.turn)
+        diagonal = chess.BB_DIAG_ATTACKS[king][chess.BB_DIAG_MASKS[king] & board.occupied]
+        straight = chess.BB_RANK_ATTACKS[king][chess.BB_RANK_MASKS[king] & board.occupied]
+        straight |= chess.BB_FILE_ATTACKS[king][chess.BB_FILE_MASKS[king] & board.occupied]
+        self._lines = diagonal | straight
+        self._attacks_from = {
+            chess.PAWN: chess.BB_PAWN_ATTACKS[not board.turn][king],
+            chess.KNIGHT: chess.BB_KNIGHT_ATTACKS[king],
+            chess.BISHOP: diagonal,
+            chess.ROOK: straight,
+            chess.QUEEN: diagonal | straight,
+            chess.KING: chess.BB_EMPTY,
+        }
+
+    def allows(self, move: chess.Move) -> bool:
+        kind = self._board.piece_type_at(move.from_square)
+        return bool(
+            self._attacks_from[move.promotion or kind] & chess.BB_SQUARES[move.to_square]
+            or self._lines & chess.BB_SQUARES[move.from_square]
+            or (kind == chess.KING and self._board.is_castling(move))
+            or (kind == chess.PAWN and self._board.is_en_passant(move))
+        )
 
 
 def quiet_checks(board: chess.Board) -> Iterator[chess.Move]:
-    """The legal moves that give check and neither capture nor promote.
-
-    A check comes from a man that arrives where its kind attacks the king, from one that leaves a line to it, or from
-    castling; whether it really is one is then asked for each move.
-    """
-    king = board.king(not board.turn)
-    diagonal = chess.BB_DIAG_ATTACKS[king][chess.BB_DIAG_MASKS[king] & board.occupied]
-    straight = chess.BB_RANK_ATTACKS[king][chess.BB_RANK_MASKS[king] & board.occupied]
-    straight |= chess.BB_FILE_ATTACKS[king][chess.BB_FILE_MASKS[king] & board.occupied]
-    attacks_from = {
-        chess.PAWN: chess.BB_PAWN_ATTACKS[not board.turn][king],
-        chess.KNIGHT: chess.BB_KNIGHT_ATTACKS[king],
-        chess.BISHOP: diagonal,
-        chess.ROOK: straight,
-        chess.QUEEN: diagonal | straight,
-        chess.KING: chess.BB_EMPTY,
-    }
+    """The legal moves that give check and neither capture nor promote."""
+    guess = CheckGuess(board)
     empty_or_rook = ~board.occupied_co[not board.turn]  # in Chess960 castling goes to the own rook's square
     for move in board.generate_legal_moves(chess.BB_ALL, empty_or_rook):
-        kind = board.piece_type_at(move.from_square)
-        may_check = (
-            attacks_from[kind] & chess.BB_SQUARES[move.to_square]
-            or (diagonal | straight) & chess.BB_SQUARES[move.from_square]
-            or (kind == chess.KING and board.is_castling(move))
-        )
-        if may_check and not move.promotion and not board.is_en_passant(move) and board.gives_check(move):
+        if guess.allows(move) and not move.promotion and not board.is_en_passant(move) and board.gives_check(move):
             yield move

@@ -24,6 +24,8 @@ WITHOUT_DETAIL = {
 }
 
 LEAST_GAIN = 1
+MOST_LOST = -60
+"""Nothing short of mate loses so much at once."""
 MOST_PIECES = 8
 """A finding holds no more men than this; where a theme has more, the first ones are named."""
 
@@ -45,6 +47,7 @@ class Foundation:
         self.bound = bound or Bound()
         self.referee = Referee()
         self._hangs: dict[tuple[chess.Square | None, chess.Square], bool] = {}
+        self._best: dict[chess.Color, int] = {}
         self._judged: dict[chess.Color, tuple[int, int]] = {}
 
     # --- positions ---------------------------------------------------------------------------------------------------
@@ -170,26 +173,32 @@ class Foundation:
             )
         return self._hangs[removed, square]
 
+    def best(self, side: chess.Color) -> int:
+        """The most that any move of `side` keeps, at most 0; `-MATE` for being mated."""
+        if side not in self._best:
+            board = self.turn_of(side)
+            require(board, "a judgement of moves where there is no turn")
+            moves = list(board.legal_moves)
+            kept = (t for t in range(0, MOST_LOST, -1) if not moves or any(self.keeps(board, m, t) for m in moves))
+            self._best[side] = next(kept, -MATE)
+        return self._best[side]
+
     def judged(self, side: chess.Color) -> tuple[int, int]:
         """`best`, the most that any move of `side` keeps, at most 0, and `baseline`, which is what a move that loses
         falls short of: `best` or what `side` keeps when it does nothing, whichever is less. `-MATE` for being mated."""
         if side not in self._judged:
+            best, standing = self.best(side), 0
             board = self.turn_of(side)
-            require(board, "a judgement of moves where there is no turn")
-            moves = list(board.legal_moves)
-            thresholds = range(0, -60, -1)
-            best = next((t for t in thresholds if not moves or any(self.keeps(board, m, t) for m in moves)), -MATE)
-            standing = 0
             if not board.is_check():
                 hand_over(board)
                 wins = self.referee.wins_at_least
-                standing = next((t for t in thresholds if not wins(board, 1 - t, self.bound)), -MATE)
+                standing = next((t for t in range(0, MOST_LOST, -1) if not wins(board, 1 - t, self.bound)), -MATE)
             self._judged[side] = best, min(best, standing)
         return self._judged[side]
 
     def is_safe(self, board: chess.Board, move: chess.Move) -> bool:
         """Whether the mover of `board` keeps as much as it can."""
-        best, _ = self.judged(board.turn)
+        best = self.best(board.turn)
         return best == -MATE or self.keeps(board, move, best)
 
     def loses(self, board: chess.Board, move: chess.Move) -> bool:

@@ -30,9 +30,10 @@ from .mobility_themes import MobilityThemes
 from .pawn_themes import PawnThemes
 from .piece_quality import PieceQuality
 from .square_themes import MaterialThemes, SquareThemes
+from .tactical_themes import TacticalThemes
 
 
-class Verifier(MobilityThemes, PieceQuality, SquareThemes, MaterialThemes, PawnThemes, KingThemes):
+class Verifier(TacticalThemes, MobilityThemes, PieceQuality, SquareThemes, MaterialThemes, PawnThemes, KingThemes):
     """Checks the claims about one position. Searches that several claims need are done once."""
 
     def violations(self, claim: Claim) -> list[str]:

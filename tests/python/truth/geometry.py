@@ -1,0 +1,68 @@
+"""What a look at the board tells: who stands on whose line, and whom a man threatens."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import chess
+
+from .calculations import VALUES
+
+SLIDERS = (chess.BISHOP, chess.ROOK, chess.QUEEN)
+
+WORTH = {**VALUES, chess.KING: 1000}
+"""The king counts above all."""
+
+
+class Alignment(NamedTuple):
+    """A slider, the first man on one of its lines, and the first man behind that."""
+
+    slider: chess.Square
+    front: chess.Square
+    back: chess.Square
+
+
+def line_of(a: chess.Square, b: chess.Square) -> chess.SquareSet:
+    """The whole rank, file or diagonal through both squares."""
+    return chess.SquareSet.ray(a, b)
+
+
+def without(board: chess.Board, *squares: chess.Square) -> chess.Board:
+    """The position with these men, which may be kings, lifted off the board."""
+    board = board.copy(stack=False)
+    for square in squares:
+        board.remove_piece_at(square)
+    return board
+
+
+def alignments_of(board: chess.Board, slider: chess.Square) -> Iterator[Alignment]:
+    """The alignments of the slider, men of either side."""
+    if board.piece_type_at(slider) not in SLIDERS:
+        return
+    seen = board.attacks(slider)
+    for front in seen & board.occupied:
+        behind = without(board, front).attacks(slider) & board.occupied & ~seen
+        for back in behind:
+            yield Alignment(slider, front, back)
+
+
+def threatened_by(board: chess.Board, man: chess.Square) -> list[chess.Square]:
+    """The men of the other side that the man threatens: the king, a man worth more than it, or one that none of its own
+    side guards."""
+    attacker = board.piece_at(man)
+    enemy = not attacker.color
+    return [
+        target
+        for target in board.attacks(man) & board.occupied_co[enemy]
+        if board.piece_type_at(target) == chess.KING
+        or WORTH[board.piece_type_at(target)] > WORTH[attacker.piece_type]
+        or not board.attackers(enemy, target)
+    ]
+
+
+def attacks_anew(before: chess.Board, move: chess.Move, after: chess.Board, target: chess.Square) -> bool:
+    """Whether the man that moved attacks the target, or another one of its side that did not attack it before."""
+    side = before.turn
+    now = after.attackers(side, target)
+    return move.to_square in now or bool(now - before.attackers(side, target) - chess.SquareSet([move.to_square]))
