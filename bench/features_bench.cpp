@@ -1,7 +1,10 @@
 // Each feature by itself, then all findings and their sentences. "Items" are positions. What a feature shares with
 // others (the view, the guard duties) is part of its time, as it is for somebody who asks for that feature alone.
+#include <span>
+
 #include <benchmark/benchmark.h>
 
+#include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
 #include <keysquare/lesson/explain.hpp>
 
@@ -56,6 +59,29 @@ void all_findings(benchmark::State& state) {
     });
 }
 BENCHMARK(all_findings)->Name("findings")->Unit(benchmark::kMicrosecond);
+
+void vectors(benchmark::State& state) {
+    std::array<std::int16_t, feature_count> row;
+    run(state, bench::game_positions(), [&](const Position& position) {
+        feature_vector(position, row);
+        benchmark::DoNotOptimize(row.data());
+        return 1;
+    });
+}
+BENCHMARK(vectors)->Name("feature_vector")->Unit(benchmark::kMicrosecond);
+
+/// The same as columns, many positions at a time.
+void vector_columns(benchmark::State& state) {
+    const std::vector<Position>& positions = bench::game_positions();
+    std::vector<std::int16_t> numbers(feature_count * positions.size());
+    const std::vector<std::span<const Position>> batches(positions.empty() ? 0 : 1, positions);
+    run(state, batches, [&](std::span<const Position> batch) {
+        feature_columns(batch, numbers, batch.size());
+        benchmark::DoNotOptimize(numbers.data());
+        return batch.size();
+    });
+}
+BENCHMARK(vector_columns)->Name("feature_columns")->Unit(benchmark::kMicrosecond);
 
 void findings_with_sentences(benchmark::State& state) {
     Findings found;

@@ -21,6 +21,7 @@ import chess.pgn
 HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE.parent / "tests/python"))
 from truth.calculations import Bound, Referee, exchange_at_least  # noqa: E402  (the same questions, answered in Python)
+from truth.vector import vector  # noqa: E402
 
 SECONDS = 1.0  # each piece of work is repeated for at least as long
 
@@ -101,6 +102,8 @@ def works() -> dict[str, Work]:
         found["exchange_wins"] = lambda: sum(exchanges(board) for board in boards)
         found["resolve_wins"] = lambda: len([Referee().wins_at_least(board, 1, Bound()) for board in few])
         found["move_keeps"] = lambda: sum(judged(board) for board in few)
+        for name in ("feature_vector", "feature_columns"):
+            found[name] = lambda: len([vector(board) for board in boards[:256]])
         found["write_san"] = lambda: sum(len([board.san(move) for move in board.legal_moves]) for board in boards)
         written = [(board, [board.san(move) for move in board.legal_moves]) for board in boards]
         found["read_san"] = lambda: sum(len([board.parse_san(text) for text in texts]) for board, texts in written)

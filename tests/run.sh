@@ -70,8 +70,8 @@ step "C++ tests"
 check cpp "$build/release/tests/keysquare_tests" "${open_data[@]}" -- \
     "$build/release/tests/keysquare_tests" --color_output=no --logger=HRF,message:JUNIT,message,"$logs/cpp.xml"
 
-step "Every header compiled alone, and projects that use the library"
-check consumers CMakeLists.txt include src tests/CMakeLists.txt tests/consumers -- \
+step "Every header compiled alone, projects that use the library, accuracy on open data"
+check consumers CMakeLists.txt include src bench tests/CMakeLists.txt tests/consumers "${open_data[@]}" -- \
     ctest --test-dir "$build/release" --exclude-regex '^cpp$' --output-on-failure --output-junit "$logs/consumers.xml"
 
 step "Format of the C++ files"

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <keysquare/board/perft.hpp>
+#include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/notation/coordinate.hpp>

@@ -40,6 +40,8 @@ def colours_flipped(fen: str) -> tuple[str, str]:
 
 OTHER_COLOUR = {"light": "dark", "dark": "light"}
 """A mirror turns light squares into dark ones."""
+OTHER_WING = {"queenside": "kingside", "kingside": "queenside"}
+"""The mirror that swaps left and right swaps the wings too."""
 
 
 CHOSEN = {
@@ -78,7 +80,8 @@ def essence(claim: Claim, mirror: Mirror | None = None, flip: bool = False) -> t
     if len(pieces) == MOST_PIECES:
         pieces = ()  # there may be more of them, and the first in square order are named
     side = {WHITE: BLACK, BLACK: WHITE}[claim.side] if flip else claim.side
-    detail = OTHER_COLOUR.get(claim.detail, claim.detail) if mirror else claim.detail
+    renamed = (OTHER_COLOUR if mirror else {}) | (OTHER_WING if mirror is across else {})
+    detail = renamed.get(claim.detail, claim.detail)
     mirror = mirror or str
     return (
         *(claim.theme, detail, side, claim.after_pass, claim.mate, claim.mated),

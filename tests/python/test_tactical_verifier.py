@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from test_verifier import claim, falsified
 from truth.adapter import claims_about
 from truth.claim import BLACK, WHITE, Claim
+from truth.falsified import claim, falsified
 from truth.verifier import Verifier, verify
 
 TRUE_CLAIMS = [
@@ -227,7 +227,8 @@ TRUE_CLAIMS = [
 ]
 
 SISTERS = {
-    **{"absolute": "relative", "relative": "absolute", "with_check": "quiet", "quiet": "with_capture"},
+    **{"absolute": "relative", "relative": "absolute", "relative_next": "absolute_next"},
+    **{"with_check": "quiet", "quiet": "with_capture"},
     **{"by_capture": "by_driving_off", "by_driving_off": "by_luring", "by_luring": "by_blocking"},
     **{"by_blocking": "by_capture", "attackable": "attacked_already", "attacked_already": "attackable", "none": "light"},
 }

@@ -7,7 +7,15 @@ from itertools import chain
 import pytest
 
 from truth.positions import COLLECTIONS, game_texts, open_data
-from truth.survey import Survey, batches, in_parallel, survey_of_games, survey_of_random_play
+from truth.survey import (
+    Survey,
+    batches,
+    in_parallel,
+    survey_of_games,
+    survey_of_random_play,
+    survey_of_random_setups,
+)
+from truth.verifier import Verifier
 
 POSITIONS = int(os.environ.get("KEYSQUARE_TRUTH_POSITIONS") or 5000)
 
@@ -15,6 +23,7 @@ THEMES = {
     *("hanging", "poisoned", "loose", "guard_duty", "overloaded", "tied", "mutual_guards", "shield_pair"),
     *("denied_square", "rook_scope", "stuffed_rooks", "open_file", "seventh_rank", "doubled_rooks", "connected_rooks"),
     *("entry_square", "square_control", "colour_complex", "guardian", "material", "exchange_imbalance"),
+    *Verifier.counted_themes(),
 }
 SCARCE_IN_RANDOM_PLAY = {"overloaded", "colour_complex", "guardian", "doubled_rooks", "exchange_imbalance"}
 
@@ -43,3 +52,8 @@ def test_every_claim_about_games_is_true(record_property: Callable[[str, object]
 def test_every_claim_about_random_play_is_true(record_property: Callable[[str, object], None]) -> None:
     survey = in_parallel(survey_of_random_play, range(max(1, POSITIONS // 4 // 25)))
     report(survey, THEMES - SCARCE_IN_RANDOM_PLAY, record_property)
+
+
+def test_every_count_in_random_setups_is_true(record_property: Callable[[str, object], None]) -> None:
+    survey = in_parallel(survey_of_random_setups, range(max(1, POSITIONS // 4 // 50)))
+    report(survey, Verifier.counted_themes(), record_property)

@@ -1,10 +1,12 @@
 """The verifier can fail: claims that are true, and everything that makes them false."""
 
-from collections.abc import Iterator
-
+import chess
 import pytest
 
+from truth.calculations import captured_kind, quiet_checks
 from truth.claim import BLACK, WHITE, Claim
+from truth.falsified import claim, falsified
+from truth.positions import from_random_play
 from truth.verifier import Verifier, verify
 
 BACK_RANK = "3r2k1/p4ppp/8/8/8/8/5PPP/R5K1 w - - 0 1"
@@ -17,12 +19,6 @@ STUFFED = "r1b2rk1/pp3pbp/3q2p1/4p3/1P1pP3/P1nN1P2/2P2QPP/R1B1RBK1 w - - 0 1"
 ROOKS = "6k1/1R3ppp/8/8/8/1R6/5PPP/6K1 w - - 0 1"
 GUARDIAN = "2r1r1k1/1b2npbp/pq2p1p1/1p1pP3/2pP1B2/2P1QN2/PP1N1PPP/R3R1K1 w - - 0 1"
 EXCHANGE_UP = "2r3k1/1b2bppp/p2p1n2/qp2p3/4P1P1/2P1BP2/P1PQN2P/1K1R3R w - - 0 1"
-
-
-def claim(theme: str, side: str, squares: str = "", pieces: str = "", line: str = "", **more: object) -> Claim:
-    """A claim from short texts: squares "d5 e8", pieces "rd8 bd5", a line "d1d5"."""
-    named = tuple((text[1:], text[0]) for text in pieces.split())
-    return Claim(theme, side, squares=tuple(squares.split()), pieces=named, line=tuple(line.split()), **more)
 
 
 TRUE_CLAIMS = [
@@ -164,58 +160,9 @@ TRUE_CLAIMS = [
     ),
 ]
 
-SISTERS = {
-    **{"guard_pinned": "outnumbered", "in_play": "at_home", "guards_man": "blocks_line", "stops_mate": "stops_promotion"},
-    **{"locked": "pressured", "can_take_half_open_file": "on_open_file", "light": "dark", "dark": "light"},
-    **{"the_exchange": "piece_up", "enough_compensation": "some_compensation"},
-}
-"""Another detail of the same theme, for each detail above."""
-
-
 @pytest.mark.parametrize(("fen", "claim"), TRUE_CLAIMS, ids=lambda value: getattr(value, "theme", ""))
 def test_true_claims_pass(fen: str, claim: Claim) -> None:
     assert verify(claim, fen) == []
-
-
-def falsified(claim: Claim) -> Iterator[tuple[str, Claim]]:
-    """What is true, with one thing about it changed."""
-    yield "side", claim.with_changes(side=BLACK if claim.side == WHITE else WHITE)
-    yield "more squares", claim.with_changes(squares=("a1", *(s for s in claim.squares if s != "a1"), "h7"))
-    if claim.squares:
-        yield "fewer squares", claim.with_changes(squares=claim.squares[1:])
-    if claim.pieces:
-        (square, letter), *others = claim.pieces
-        yield "letter", claim.with_changes(pieces=((square, "k" if letter != "k" else "q"), *others))
-        yield "no piece there", claim.with_changes(pieces=(("a5", letter), *others))
-        yield "fewer pieces", claim.with_changes(pieces=tuple(others))
-    for name, value in claim.numbers.items():
-        yield name, claim.with_changes(numbers={**claim.numbers, name: value + 1})
-        yield f"no {name}", claim.with_changes(numbers={k: v for k, v in claim.numbers.items() if k != name})
-    if claim.detail in SISTERS:
-        yield "detail", claim.with_changes(detail=SISTERS[claim.detail])
-    yield "theme", claim.with_changes(theme="zugzwang")
-    if claim.line:
-        yield "gain", claim.with_changes(gain=claim.gain + 1)
-        yield "less gain", claim.with_changes(gain=claim.gain - 1)
-        yield "pass", claim.with_changes(after_pass=not claim.after_pass)
-        yield "mate", claim.with_changes(mate=not claim.mate)
-        yield "mated", claim.with_changes(mated=not claim.mated)
-        yield "illegal move", claim.with_changes(line=("a1h8", *claim.line[1:]))
-        yield "illegal end", claim.with_changes(line=(*claim.line, "a1h8"))
-        yield "illegal point", claim.with_changes(point=("a1h8",))
-        yield "no line", claim.with_changes(line=())
-        yield "no men there", claim.with_changes(removed="a5")
-        yield "a king removed", claim.with_changes(removed="g8")
-    else:
-        yield "gain", claim.with_changes(gain=1)
-        yield "mate", claim.with_changes(mate=True)
-    if claim.removed:
-        yield "nothing removed", claim.with_changes(removed=None)
-    elif not claim.line:
-        yield "a counterfactual without a line", claim.with_changes(removed=claim.pieces[0][0] if claim.pieces else "a7")
-    if claim.point:
-        yield "no point", claim.with_changes(point=())
-        yield "shorter point", claim.with_changes(point=claim.point[:2])
 
 
 @pytest.mark.parametrize(("fen", "claim"), TRUE_CLAIMS, ids=lambda value: getattr(value, "theme", ""))
@@ -345,3 +292,19 @@ def test_lies_are_found(what: str) -> None:
     fen, lie, because = LIES[what]
     violations = verify(lie, fen)
     assert violations and because in violations[0]
+
+
+@pytest.mark.parametrize("chess960", [False, True])
+def test_quiet_checks_are_those_that_trying_every_move_finds(chess960: bool) -> None:
+    found = 0
+    for fen in from_random_play(150, seed=77, chess960=chess960):
+        board = chess.Board(fen, chess960=chess960)
+        quiet = (move for move in board.legal_moves if not move.promotion and not captured_kind(board, move))
+        checks = {move for move in quiet if board.gives_check(move)}
+        assert set(quiet_checks(board)) == checks, fen
+        found += len(checks)
+    assert found > 50
+
+
+def test_a_theme_without_a_check_is_an_error() -> None:
+    assert verify(claim("zugzwang", WHITE), HANGING) == ["no check is written for the theme zugzwang"]

@@ -5,9 +5,9 @@ Squares are listed in the order a1, b1, ..., h8; dicts by side have the keys "wh
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, overload
 
 from keysquare._values import WHITE, InputError, Placed, Side, Square
 
@@ -301,6 +301,56 @@ class ExchangeLedger:
     """Only when an earlier position was given and it is clear which piece it was."""
     compensation: Compensation
     """Of the giver."""
+
+
+@dataclass(frozen=True)
+class FeatureColumn:
+    """One column of the numeric vector."""
+
+    name: str
+    """In snake case, and no two have the same."""
+    type: str
+    """ "int16" for all of them."""
+    unit: str
+    """What the numbers count: "men", "squares", "files", "pairs", "lines", "groups", "pawns" (their value), "rank", "steps",
+    "moves", "plies", "points" or "yes_or_no" (1 or 0)."""
+    view: str
+    """ "white" or "black": the side that the definition speaks of; "difference": White's number minus Black's; "mover": the
+    side to move; "position": the same from either side."""
+    definition: str
+    """What is counted. A man attacks the squares that it could capture on, a slider up to and including the first man,
+    pins not looked at; a piece is a man other than a pawn; each side counts ranks from its own, 1 to 8."""
+
+
+@dataclass(frozen=True)
+class FeatureSchema(Sequence[FeatureColumn]):
+    """The columns of the numeric vector, in order. A sequence of FeatureColumn."""
+
+    version: int
+    """Raised whenever a column gets another name, place or meaning. New columns are appended and leave it as it is."""
+    columns: tuple[FeatureColumn, ...]
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of the columns."""
+        return tuple(column.name for column in self.columns)
+
+    def column(self, name: str) -> FeatureColumn:
+        """The column of that name. Raises KeyError."""
+        for column in self.columns:
+            if column.name == name:
+                return column
+        raise KeyError(name)
+
+    @overload
+    def __getitem__(self, at: int) -> FeatureColumn: ...
+    @overload
+    def __getitem__(self, at: slice) -> tuple[FeatureColumn, ...]: ...
+    def __getitem__(self, at: int | slice) -> FeatureColumn | tuple[FeatureColumn, ...]:
+        return self.columns[at]
+
+    def __len__(self) -> int:
+        return len(self.columns)
 
 
 @dataclass(frozen=True)

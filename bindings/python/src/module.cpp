@@ -13,6 +13,7 @@ PYBIND11_MODULE(_core, module) {
     register_calculations(module);
     register_findings(module);
     register_features(module);
+    register_feature_table(module);
     register_diagrams(module);
     register_games(module);
 }

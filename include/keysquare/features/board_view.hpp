@@ -71,7 +71,7 @@ class BoardView {
     std::array<Turn, 2> turns_;
     mutable std::array<std::optional<JudgedMoves>, 2> judged_;
     mutable std::array<std::optional<WinningMoves>, 2> winning_;
-    mutable boost::container::small_vector<std::pair<Square, SafetyOfMan>, 8> safeties_;
+    mutable boost::container::small_vector<std::pair<Square, SafetyOfMan>, 16> safeties_;
 };
 
 } // namespace keysquare

@@ -161,7 +161,7 @@ inline Outcome least_bad_move(const BoardView& view, Side side, Squares men, int
     Outcome best;
     for (std::size_t at = 0; at < judged.moves().size(); ++at) {
         if (!is_theirs(at)) continue;
-        const Outcome& outcome = judged.value(at);
+        const Outcome outcome = judged.value(at);
         if (!outcome.complete) return {};
         if (is_better(outcome, best)) best = outcome;
     }

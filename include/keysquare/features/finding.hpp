@@ -163,6 +163,9 @@ enum class Detail : std::uint8_t {
     kingside,
     // king_escape
     no_luft,
+    // pin: one that a move makes
+    absolute_next,
+    relative_next,
     end_
 };
 

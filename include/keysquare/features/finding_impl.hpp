@@ -133,7 +133,9 @@ inline std::string_view name(Detail detail) noexcept {
                                           "may_not_castle",
                                           "queenside",
                                           "kingside",
-                                          "no_luft"};
+                                          "no_luft",
+                                          "absolute_next",
+                                          "relative_next"};
     static_assert(std::size(names) == static_cast<std::size_t>(Detail::end_));
     return detail < Detail::end_ ? names[static_cast<std::size_t>(detail)] : std::string_view{};
 }

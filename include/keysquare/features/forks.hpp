@@ -12,8 +12,9 @@ namespace keysquare {
 ///
 /// - The fork wins when the move wins (`WinningMoves`) more than it takes and promotes by itself and does not mate:
 ///   line and gain are the move and the best replies. One finding a side: the fork that wins most.
-/// - Where none wins, the safe fork (`JudgedMoves`) whose threatened men are worth most together (the king counts
-///   nothing) is reported with no gain; `point` is its move.
+/// - Where none wins, the safe fork (`JudgedMoves`) that takes and promotes nothing and forces no mate (`WinningMoves`)
+///   and whose threatened men are worth most together (the king counts nothing) is reported with no gain; `point` is
+///   its move.
 /// detail = `with_check`, `with_capture`, `quiet`, the first that holds; pieces = the forking man where it stands
 /// before the move, then the threatened men, the most valuable first; squares = where it goes, and the threatened men;
 /// number: targets.
@@ -84,7 +85,8 @@ inline void add_fork(const BoardView& view, Side side, Findings& findings) {
             best = outcome;
             move = candidate;
             targets = attacked;
-        } else if (!best && worth_of(position, attacked, values) > worth_of(position, parried_targets, values) &&
+        } else if (!best && !outcome && !takes(position, candidate) &&
+                   worth_of(position, attacked, values) > worth_of(position, parried_targets, values) &&
                    view.judged(side).is_safe(at)) {
             parried = candidate;
             parried_targets = attacked;

@@ -7,15 +7,16 @@
 namespace keysquare {
 
 /// Squares that the pawns of `side` can't guard any more, on the second to fourth rank as the side counts: no pawn of
-/// it stands on a neighbouring file on a lower rank. A pawn can step past anything here and never changes file, so
-/// every square of the second rank is one.
+/// it stands on a neighbouring file on a lower rank (again as the side counts). A pawn can step past anything here and
+/// never changes file, so every square of the second rank is one.
 [[nodiscard]] Squares holes_of(const Position& position, Side side) noexcept;
 
 /// The holes of `side` (`holes_of`) on its third and fourth rank where a minor piece of the other side can settle:
 /// - one of its knights or bishops stands there and another of its men attacks (guards) the square, or
 /// - one of its knights or bishops attacks the square, another of its men attacks it too, and no man of its own stands
 ///   there.
-/// Attacks as in `AttackMap`: pins are not looked at. How often `side` guards the square with pieces does not matter.
+/// Attacks as in `AttackMap`: pins are not looked at, and pawns and the king are men like others. A man of `side` on
+/// the square does not matter, nor does how often `side` guards it with pieces.
 [[nodiscard]] Squares usable_holes_of(const Position& position, Side side, const AttackMap& map) noexcept;
 
 // ---------------------------------------------------------------------------------------------------------------------

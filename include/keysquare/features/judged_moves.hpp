@@ -39,7 +39,7 @@ class JudgedMoves {
     [[nodiscard]] bool neglects(std::size_t at) const noexcept { return judgement(at) == Judgement::neglecting; }
 
     /// `value_of_move` of the move.
-    [[nodiscard]] const Outcome& value(std::size_t at) const {
+    [[nodiscard]] Outcome value(std::size_t at) const {
         if (values_at_[at] == 0) {
             values_.push_back(value_of_move(position_, moves_[at], options_.bound, options_.values));
             values_at_[at] = static_cast<std::uint16_t>(values_.size());
@@ -96,7 +96,7 @@ class JudgedMoves {
     int standing_;
     mutable std::array<Judgement, most_moves> judgements_{};
     mutable std::array<std::uint16_t, most_moves> values_at_{}; ///< place in `values_`, from 1
-    mutable boost::container::small_vector<Outcome, 16> values_;
+    mutable boost::container::small_vector<Outcome, 64> values_;
 };
 
 } // namespace keysquare

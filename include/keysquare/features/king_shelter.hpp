@@ -25,6 +25,17 @@ struct KingShelter {
     return king_shelter(position, side, pawn_structure(position));
 }
 
+/// `KingShelter::shield` alone. Constant time.
+[[nodiscard]] inline Squares shield_of(const Position& position, Side side) noexcept {
+    const Squares king = position.men(side, Kind::king);
+    const Squares pawns = position.men(side, Kind::pawn);
+    const int advance = advance_of(side);
+    const Squares before_king = (king | beside(king)).moved(advance);
+    const Squares nearest = before_king & pawns;
+    const Squares second = before_king.moved(advance) & pawns;
+    return nearest | (second & ~nearest.moved(advance));
+}
+
 // ---------------------------------------------------------------------------------------------------------------------
 
 inline KingShelter king_shelter(const Position& position, Side side, const PawnStructure& pawns) noexcept {
@@ -32,11 +43,7 @@ inline KingShelter king_shelter(const Position& position, Side side, const PawnS
     shelter.king = position.king(side);
     const Squares king{shelter.king};
     const Squares files = files_of(king | beside(king));
-    const int advance = advance_of(side);
-    const Squares before_king = (king | beside(king)).moved(advance);
-    const Squares nearest = before_king & pawns.of(side).pawns;
-    const Squares second = before_king.moved(advance) & pawns.of(side).pawns;
-    shelter.shield = nearest | (second & ~nearest.moved(advance));
+    shelter.shield = shield_of(position, side);
     shelter.open_files = files & pawns.open_files;
     shelter.half_open_files = files & pawns.of(other(side)).half_open_files;
 

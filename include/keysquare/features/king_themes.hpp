@@ -14,17 +14,18 @@ namespace keysquare {
 /// attacker has a queen or at least two rooks (common practice, no source).
 ///
 /// - king_shelter: the king is not in the centre (`is_king_in_centre`), and at least one file on it is not shielded.
-///   squares = those one and two ranks ahead of the king on the files without a shield pawn; pieces = the king, its
-///   shield; numbers: shield_pawns, open_files, half_open_files (on the king).
-/// - king_lines, one a line. `on_open_file`: an open file on the king; `on_half_open_file`: one half-open for the
-///   attacker with a rook or queen of it on the file. squares = that whole file; pieces = the king, the attacker's
-///   rooks and queens on the file. `on_diagonal`: squares = `KingDiagonal::squares`; pieces = the king, the bishop or
-///   queen.
+///   squares = those one and two ranks ahead of the king on the files on it without a shield pawn, none beyond the edge
+///   of the board; pieces = the king, its shield; numbers: shield_pawns, open_files, half_open_files (`KingShelter`).
+/// - king_lines, one a file and one a `KingDiagonal` (so two for a bishop and a queen on one diagonal). `on_open_file`:
+///   an open file on the king; `on_half_open_file`: one half-open for the attacker with a rook or queen of it on the
+///   file. squares = that whole file; pieces = the king, the attacker's rooks and queens on the file. `on_diagonal`:
+///   squares = `KingDiagonal::squares`; pieces = the king, the bishop or queen.
 /// - king_zone: at least two attackers. squares = the squares of the zone that they attack; pieces = the king, the
 ///   attackers; numbers: attackers, defenders.
 /// - king_escape: told only of a side that has lost its rights to castle. No detail: there is no escape square.
 ///   `no_luft`: there is one, but the king is on its first rank without luft, the attacker has a rook or a queen, and
-///   some file is open or half-open for it. squares = the escape squares; pieces = the king; number: escape_squares.
+///   any file of the board is open or half-open for it. squares = the escape squares; pieces = the king; number:
+///   escape_squares.
 /// - king_in_centre: the attacker has a queen, the king is in the centre, and either has no right to castle
 ///   (`may_not_castle`), or the d- or e-file is open or half-open for the attacker (`may_castle`). squares = the files
 ///   of these two that are; pieces = the king; numbers: open_files, half_open_files (of these two).

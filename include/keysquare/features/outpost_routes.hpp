@@ -19,8 +19,8 @@ struct OutpostRoutes {
 /// Squares that the knight or bishop on `from` reaches in exactly the steps 1, 2, 3 (at index 0, 1, 2) and not earlier,
 /// its own side moving alone: it moves as its kind does, every other man stays where it is, it enters no square that a
 /// pawn of the other side attacks or a man of its own stands on, and ends its route where it takes a man of the other
-/// side. Not on the square of a king, and not at all when the piece is pinned to its king (`pinned_men`).
-/// What else guards the squares does not matter.
+/// side. Not on the square of a king, and not at all when the piece is pinned to its king (`pinned_men`), even if it
+/// could move along the pin. What else guards the squares does not matter.
 [[nodiscard]] std::array<Squares, longest_route> reached_by(const Position& position, Square from) noexcept;
 
 /// The nearest outposts (`outposts`) within reach (`reached_by`) of the knights and bishops of `side` that do not stand

@@ -61,7 +61,8 @@ inline void add_if_overloaded(const BoardView& view, Square guard, Squares targe
     Line point;
     for (const Move move : legal_moves(turn.position, targets)) {
         if (move.promotes() && move.promotion() != Kind::queen) continue;
-        if (!attackers_of(turn.position, move.target(), man.side, after(turn.position, move).occupied()).has(guard)) continue;
+        const Squares occupied = after(turn.position, move).occupied();
+        if (!attackers_of(turn.position, move.target(), man.side, occupied).has(guard)) continue;
         if (!move_keeps(turn.position, move, options.least_gain, options.bound, options.values).holds) continue;
         Line shown = failed_duty(turn.position, move, guard, targets.without(move.target()), options);
         if (shown.empty()) continue;

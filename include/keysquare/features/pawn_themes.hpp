@@ -13,19 +13,20 @@ namespace keysquare {
 ///
 /// For the side that has such pawns, at most one finding each, good for the other side:
 /// - isolated_pawn, doubled_pawns, backward_pawn: squares = the pawns; pieces = the same; number: pieces.
-/// - blocked_pawns `blocked_by_piece`: pawns that a piece of the other side blockades; squares = those before the
-///   pawns; pieces = the pawns, then the pieces before them; number: pieces (the pawns).
+/// - blocked_pawns `blocked_by_piece`: pawns that a piece of the other side, or its king, blockades; squares = those
+///   before the pawns; pieces = the pawns, then the pieces before them; number: pieces (the pawns).
 /// For each pawn:
 /// - passed_pawn: good for its side; detail = the first that holds of `guarded_by_pawn`, `connected`, `outside`, or
-///   none; squares = its path to the last rank; pieces = the pawn, then the pawns that guard it (`guarded_by_pawn`) or
-///   the passed pawns on the neighbouring files (`connected`); number: steps to the last rank.
+///   none; squares = its path, which begins before the pawn and ends with the last rank; pieces = the pawn, then the
+///   pawns that guard it (`guarded_by_pawn`) or the passed pawns of its side on the neighbouring files (`connected`);
+///   number: steps (the squares of the path: a double step counts as two).
 /// - candidate_passer: good for its side; squares = its helpers and sentries; pieces = the pawn, helpers, sentries;
 ///   numbers: squares (helpers), squares_of_other (sentries).
 /// - pawn_lever: good for the side that may advance, whether or not it has the move; one for each arrival square that,
-///   once the pawn stands there, no more men of the other side would attack than men of its own would guard (pins are
-///   not looked at); detail = `on_open_file` when the lever opens the pawn's file, `on_half_open_file` when it
-///   half-opens it, or none; squares = the arrival square; pieces = the pawn, its targets; numbers: guards, attackers
-///   (the men just said).
+///   once the pawn stands there, no more men of the other side would attack than men of its own would guard (kings and
+///   the targets are men too; pins are not looked at, and a man behind another one on a line does not count); detail =
+///   `on_open_file` when the lever opens the pawn's file, `on_half_open_file` when it half-opens it, or none; squares =
+///   the arrival square; pieces = the pawn, its targets; numbers: guards, attackers (the men just said).
 /// For each chain:
 /// - pawn_chain: `attacked_already` when a pawn of the other side attacks a base of it, `attackable` when one could
 ///   after one advance (a lever, good or bad); both are good for the other side. Otherwise none, told of chains with a

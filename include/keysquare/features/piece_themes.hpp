@@ -21,7 +21,9 @@ namespace keysquare {
 /// - passive_piece: `passive_piece_of` a side. squares = its scope; pieces = it; numbers: scope, usual_scope.
 /// - guarding_only: a knight, bishop, rook or queen with a duty (`Duty`) that attacks no man of the other side and no
 ///   square of the other side's half (`attacks_of` on the occupied board); one finding each. squares = the targets of
-///   its duties; pieces = it, then the men of its side that stand on them, as fit in; numbers: duties (these squares).
+///   its duties, its own square among them where that is one (a mate there); pieces = it, then the other men of its
+///   side that stand on targets, as fit in; numbers: duties (these squares, of whatever kind the duties are). None for
+///   the side to move while it is in check: nobody has a duty then, as the other side has no turn.
 void find_piece_themes(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------

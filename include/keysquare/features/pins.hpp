@@ -16,22 +16,23 @@ namespace keysquare {
 ///
 /// A pin that is on the board is reported with no gain, or with the line and gain of the move that wins most
 /// (`WinningMoves`) among those that
-/// - take the pinned man, or
+/// - take the pinned man, which does not hang by `exchange` on its square, or
 /// - attack it, the slider's own moves apart, with the moved man or with another one that did not attack it before, or
 /// - arrive on a square that the pinned man attacks, where it may not take (absolute pins only).
-/// A pin that a move makes is reported when that move wins more than it takes, mates excepted, and the pinned man is
-/// the front of an alignment of the moved slider: no pawn, and behind it the king or a man worth more; one a side, the
-/// move that wins most.
+/// A pin that a move makes (`absolute_next`, `relative_next`) is reported when that move wins more than it takes, mates
+/// excepted, and the pinned man is the front of an alignment of the slider that moved, or of one from whose line the
+/// moved man went away: no pawn, and behind it the king or a man worth more; one a side, the move that wins most.
 ///
 /// pieces = the pinned man, the slider where it stands now, the man behind; squares = the line from the slider (where
 /// it goes, if it has to move first) to the man behind, without the slider.
 ///
-/// Theme `skewer`, for both sides: a move of a slider after which it attacks the front man of an alignment - the king,
-/// a man worth more than the slider, or an unguarded one - with a man behind it that is no king, not worth more than
-/// the front one (the king counts above all), and itself worth more than the slider or unguarded once the front man is
-/// gone; the move wins more than it takes and does not mate. One a side, the one that wins most; where none wins, the
-/// safe one (`JudgedMoves`) with the most valuable man behind is reported with no gain, its move as `point`. pieces =
-/// the slider where it stands now, the front man, the man behind; squares = where the slider goes, and the two men.
+/// Theme `skewer`, for both sides: a move after which a slider, the moved one or one from whose line the moved man went
+/// away, attacks the front man of an alignment - the king, a man worth more than the slider, or an unguarded one - with a man behind it
+/// that is no king, not worth more than the front one (the king counts above all), and itself worth more than the
+/// slider or unguarded once the front man is gone; the move wins more than it takes and does not mate. One a side, the
+/// one that wins most. Where none wins, the safe one (`JudgedMoves`) that takes and promotes nothing and forces no mate
+/// (`WinningMoves`), with the most valuable man behind, is reported with no gain, its move as `point`. pieces = the slider where it stands now, the
+/// front man, the man behind; squares = where the slider stands after the move, and the two men.
 void find_pins(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -72,10 +73,12 @@ inline const Outcome* exploit_pin(const BoardView& view, Side side, const Alignm
     const Squares covered = absolute ? attacks_of(position.piece_at(line.front), line.front, position.occupied()) &
                                            ~line_through(line.slider, line.back)
                                      : Squares{};
+    const bool hangs = exchange_wins(position, line.front, view.options().least_gain, view.options().values);
     const Outcome* best = nullptr;
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
         if (move.castles()) continue;
+        if (move.target() == line.front && hangs) continue;
         const bool aims = move.target() == line.front || covered.has(move.target()) ||
                           (move.origin() != line.slider && adds_attacker(position, move, line.front));
         if (!aims) continue;
@@ -117,19 +120,31 @@ struct MadeAlignment {
     Alignment line;
 };
 
-/// Calls `receive` for each alignment of two men of the other side that a move of a slider makes.
+/// Calls `receive` for each alignment of two men of the other side that a move makes: by the slider that moves, or by
+/// one whose line it opens.
 template <class Receive> void each_made_alignment(const WinningMoves& winning, Receive receive) {
     const Position& position = winning.position();
     const Squares enemies = position.men(position.waiter());
+    const Squares sliders = position.men(position.mover()) &
+                            (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen));
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
-        if (move.castles() || !slides(arriving_man(position, move).kind)) continue;
+        if (move.castles()) continue;
         const Squares occupied = occupied_after(position, move);
-        if (!(attacks_of(arriving_man(position, move), move.target(), occupied) & enemies & occupied)) continue;
+        const Piece man = arriving_man(position, move);
+        const bool sees = slides(man.kind) && (attacks_of(man, move.target(), occupied) & enemies & occupied);
+        const Squares behind = attackers_of(position, move.origin(), position.mover()) & sliders;
+        if (!sees && !behind) continue;
         const Position moved = after(position, move);
-        each_alignment(moved, move.target(), [&](const Alignment& line) {
-            if (enemies.has(line.front) && enemies.has(line.back)) receive(MadeAlignment{at, move, line}, moved);
-        });
+        const Squares left = enemies.without(move.target()); // what the move takes stands on no line any more
+        const auto pass_on = [&](const Alignment& line) {
+            if (left.has(line.front) && left.has(line.back)) receive(MadeAlignment{at, move, line}, moved);
+        };
+        if (sees) each_alignment(moved, move.target(), pass_on);
+        for (const Square slider : behind)
+            each_alignment(moved, slider, [&](const Alignment& line) {
+                if (squares_between(slider, line.front).has(move.origin())) pass_on(line);
+            });
     }
 }
 
@@ -160,8 +175,9 @@ inline void add_made_pin(const BoardView& view, Side side, Findings& findings) {
     const Position& position = view.position();
     const bool absolute = position.kind_at(shown.line.back) == Kind::king;
     Finding& finding = findings.emplace_back(
-        winning_finding(view, Theme::pin, absolute ? Detail::absolute : Detail::relative, side, *best));
-    show_line(position, shown.line, shown.move.origin(), finding);
+        winning_finding(view, Theme::pin, absolute ? Detail::absolute_next : Detail::relative_next, side, *best));
+    const bool moves = shown.line.slider == shown.move.target();
+    show_line(position, shown.line, moves ? shown.move.origin() : shown.line.slider, finding);
 }
 
 inline bool is_skewer(const Position& moved, const Alignment& line, const Values& values) noexcept {
@@ -188,7 +204,8 @@ inline void add_skewer(const BoardView& view, Side side, Findings& findings) {
             if (best && !is_better(*outcome, *best)) return;
             best = outcome;
         } else {
-            if (best || worth <= worth_of_parried || !view.judged(side).is_safe(made.at)) return;
+            if (best || worth <= worth_of_parried || takes(winning.position(), made.move)) return;
+            if (winning.win(made.at, Squares{made.line.front}) || !view.judged(side).is_safe(made.at)) return;
             worth_of_parried = worth;
         }
         shown = made;
@@ -199,7 +216,8 @@ inline void add_skewer(const BoardView& view, Side side, Findings& findings) {
         findings.emplace_back(winning_finding(view, Theme::skewer, Detail::none, side, best ? *best : Outcome{}));
     if (!best) finding.point = {shown.move};
     finding.squares = Squares{shown.line.slider, shown.line.front, shown.line.back};
-    for (const Square square : {shown.move.origin(), shown.line.front, shown.line.back})
+    const bool moves = shown.line.slider == shown.move.target();
+    for (const Square square : {moves ? shown.move.origin() : shown.line.slider, shown.line.front, shown.line.back})
         finding.pieces.push_back({square, position.piece_at(square)});
 }
 

@@ -8,17 +8,16 @@ namespace keysquare {
 
 /// Theme `removable_guard`, for both sides: a man D, no king, that guards or holds something, and a move of the other
 /// side that wins (`WinningMoves`) because D is removed. detail says how, the first that holds:
-/// - `by_capture`: the move takes D, which does not hang by `exchange` on its square, and in the line the moving side
-///   later arrives on a square whose man D guarded; the targets are the squares with men, the king apart, that D guards
-///   (attacks);
-/// - `by_driving_off`: the moved man threatens D, which does not hang (`threatened_from`: D is worth more than the
-///   attacker or has no guard);
-/// - `by_luring`: D may take the man that moved where it arrives, and if it does, the moving side goes on to win at
-///   least `least_gain` in all, or mates, with a move to another target of D on the way (`point`);
+/// - `by_capture`: the move takes D, which does not hang by `exchange` on its square; the targets are the men,
+///   the king apart, that D guarded (attacked) and on whose square `exchange` would win with another move at once;
 /// - `by_blocking`: D attacks its target along a line, the move arrives between the two, and with another move at once
-///   `exchange` on the target would win.
+///   `exchange` on the target would win;
+/// - `by_luring`: a capture or a check; D may take the man that moved where it arrives, and if it does, the moving side
+///   goes on to win at least `least_gain` in all, or mates, with a move to another target of D on the way (`point`);
+/// - `by_driving_off`: the moved man threatens D, which does not hang (`threatened_from`: D is worth more than the
+///   attacker or has no guard).
 /// For the last three the targets are those of the duties of D (`duties.hpp`), and the move wins more than it takes or
-/// mates.
+/// mates, a lure apart.
 /// One finding a guard, the move that wins most. Where a side has none, `by_capture` is reported with no gain when a
 /// man X, no king, that the side attacks is guarded by D alone, and D, no king, does not hang but may be taken;
 /// `point` is the cheapest capture. One a side, the most valuable X, the first in square order of equals.
@@ -36,7 +35,8 @@ namespace detail {
 class GuardRemoval {
   public:
     GuardRemoval(const BoardView& view, Side side, Square guard, Squares targets) noexcept
-        : options_(view.options()), position_(view.turn(side).position), guard_(guard), targets_(targets),
+        : options_(view.options()), position_(view.turn(side).position), finder_(view.winning(side).finder()),
+          guard_(guard), targets_(targets),
           hangs_(exchange_wins(position_, guard, options_.least_gain, options_.values)) {}
 
     /// Whether a look at the board allows it: the move threatens the guard, may be taken by it or gets into its way.
@@ -46,12 +46,12 @@ class GuardRemoval {
     }
 
     [[nodiscard]] Detail of(Move move, Line& point) const {
-        if (!hangs_ && drives_off(move)) return Detail::by_driving_off;
+        if (blocks(move)) return Detail::by_blocking;
         if (may_be_taken(move)) {
             point = failed_duty(position_, move, guard_, targets_.without(move.target()), options_);
             if (!point.empty()) return Detail::by_luring;
         }
-        return blocks(move) ? Detail::by_blocking : Detail::none;
+        return !hangs_ && drives_off(move) ? Detail::by_driving_off : Detail::none;
     }
 
   private:
@@ -62,6 +62,7 @@ class GuardRemoval {
     }
 
     [[nodiscard]] bool may_be_taken(Move move) const noexcept {
+        if (captured_by(position_, move) == Kind::none && !finder_.gives_check(move)) return false;
         return attacks_of(position_.piece_at(guard_), guard_, occupied_after(position_, move)).has(move.target());
     }
 
@@ -83,6 +84,7 @@ class GuardRemoval {
 
     const Options& options_;
     const Position& position_;
+    const CheckFinder& finder_;
     Square guard_;
     Squares targets_;
     bool hangs_;
@@ -111,32 +113,43 @@ inline Removal best_without_capture(const BoardView& view, Side side, Square gua
         if (!removal.may_remove(move)) continue;
         Removal found{winning.win(at, targets.with(guard)), Detail::none, targets, {}};
         if (!found.outcome) continue;
-        const int won = immediate_gain(position, move, view.options().values);
-        if (!found.outcome->mate && found.outcome->gain <= won) continue;
         found.how = removal.of(move, found.point);
-        if (found.how != Detail::none) keep_better(best, found);
+        const int won = immediate_gain(position, move, view.options().values);
+        const bool more = found.outcome->mate || found.outcome->gain > won || found.how == Detail::by_luring;
+        if (more && found.how != Detail::none) keep_better(best, found);
     }
     return best;
 }
 
-/// The men that the man on `guard` guards.
+/// The men that the man on `guard` guards, kings apart.
 inline Squares guarded_by(const Position& position, Square guard) noexcept {
     const Piece man = position.piece_at(guard);
     return attacks_of(man, guard, position.occupied()) & position.men(man.side) & ~position.men(Kind::king);
 }
 
+/// Those of `men` that would fall if the side that has just moved could move again.
+inline Squares falling_after(const Position& position, Move move, Squares men, const Options& options) noexcept {
+    const Position again = turned(after(position, move));
+    Squares falling;
+    for (const Square man : men)
+        if (exchange_wins(again, man, options.least_gain, options.values)) falling |= Squares{man};
+    return falling;
+}
+
 inline Removal best_capture_of_guard(const BoardView& view, Side side, Square guard) {
     const WinningMoves& winning = view.winning(side);
     const Position& position = winning.position();
+    const Options& options = view.options();
     const Squares guarded = guarded_by(position, guard);
     Removal best;
-    if (!guarded || exchange_wins(position, guard, view.options().least_gain, view.options().values)) return best;
+    if (!guarded || exchange_wins(position, guard, options.least_gain, options.values)) return best;
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
         if (move.castles() || move.target() != guard) continue;
-        const Outcome* outcome = winning.win(at, guarded);
-        if (outcome && later_arrives_on(outcome->line, guarded))
-            keep_better(best, {outcome, Detail::by_capture, guarded, {}});
+        const Squares falling = falling_after(position, move, guarded, options);
+        if (!falling) continue;
+        if (const Outcome* outcome = winning.win(at, falling))
+            keep_better(best, {outcome, Detail::by_capture, falling, {}});
     }
     return best;
 }

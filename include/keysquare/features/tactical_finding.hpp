@@ -40,6 +40,11 @@ inline Piece arriving_man(const Position& position, Move move) noexcept {
     return {position.mover(), move.promotes() ? move.promotion() : position.kind_at(move.origin())};
 }
 
+/// Whether the move takes or promotes.
+inline bool takes(const Position& position, Move move) noexcept {
+    return captured_by(position, move) != Kind::none || move.promotes();
+}
+
 /// The squares that are occupied after the move, castling apart.
 inline Squares occupied_after(const Position& position, Move move) noexcept {
     Squares occupied = position.occupied().without(move.origin()).with(move.target());
@@ -56,24 +61,6 @@ inline bool adds_attacker(const Position& position, Move move, Square target) no
     if (attacks_of(arriving_man(position, move), move.target(), occupied).has(target)) return true;
     const Squares before = attackers_of(position, target, side);
     return ((attackers_of(position, target, side, occupied) & occupied & ~before).without(move.origin())).bits() != 0;
-}
-
-/// Whether the side that moves first in `line` arrives on one of `squares` with one of its moves after the first.
-inline bool later_arrives_on(const Line& line, Squares squares) noexcept {
-    for (std::size_t at = 2; at < line.size(); at += 2)
-        if (squares.has(line[at].target())) return true;
-    return false;
-}
-
-/// Where that side first takes, with one of its moves after the first, a man on one of `squares` that has stood there
-/// from the beginning; `Square::none` when it does not.
-inline Square later_takes_on(const Line& line, Squares squares) noexcept {
-    for (std::size_t at = 1; at < line.size(); ++at) {
-        const bool reply = at % 2 == 1;
-        if (!reply && squares.has(line[at].target())) return line[at].target();
-        if (reply) squares = squares.without(line[at].origin());
-    }
-    return Square::none;
 }
 
 } // namespace keysquare::detail

@@ -74,7 +74,7 @@ class WinningMoves {
     int least_;
     mutable std::array<std::int16_t, most_moves> places_ = nobody_asked();
     // Neither of them ever moves what it holds; the second one allocates, and is hardly ever needed.
-    mutable boost::container::static_vector<Outcome, 24> wins_;
+    mutable boost::container::static_vector<Outcome, 48> wins_;
     mutable boost::container::stable_vector<Outcome> more_wins_;
 };
 

@@ -1,6 +1,8 @@
 // Bodies of lesson/explain.hpp.
 #pragma once
 
+#include <span>
+
 #include <keysquare/lesson/explain.hpp>
 
 namespace keysquare {
@@ -91,8 +93,10 @@ class SentenceWriter {
         if (key == "man") return piece(0);
         if (key == "Man") return capitalised(piece(0));
         if (key == "second") return piece(1);
+        if (key == "third") return piece(2);
         if (key == "pieces") return piece_names(f.pieces);
         if (key == "Pieces") return capitalised(piece_names(f.pieces));
+        if (key == "others") return other_pieces();
         if (key == "squares") return square_names(f.squares);
         if (key == "file") return file_names(f.squares);
         if (key == "colour") return std::string{name(f.detail)};
@@ -110,6 +114,12 @@ class SentenceWriter {
 
     [[nodiscard]] std::string piece(std::size_t at) const {
         return at < finding_.pieces.size() ? piece_name(finding_.pieces[at]) : std::string{"it"};
+    }
+
+    /// All pieces but the first.
+    [[nodiscard]] std::string other_pieces() const {
+        const auto& pieces = finding_.pieces;
+        return piece_names(std::span{pieces.data(), pieces.size()}.subspan(pieces.empty() ? 0 : 1));
     }
 
     [[nodiscard]] std::string loses() const {
@@ -192,8 +202,9 @@ inline std::string line_text(const Position& from, const Line& line) {
 inline std::string sentence(const Position& position, const Finding& finding) {
     const SentenceRow* row = sentence_row(finding);
     if (!row) return {};
-    const bool other_wording = finding.after_pass && !row->after_pass.empty();
-    return detail::SentenceWriter{position, finding}.fill(other_wording ? row->after_pass : row->now);
+    const detail::SentenceWriter writer{position, finding};
+    if (finding.line.empty() && !row->idle.empty()) return writer.fill(row->idle);
+    return writer.fill(finding.after_pass && !row->after_pass.empty() ? row->after_pass : row->now);
 }
 
 } // namespace keysquare

@@ -11,7 +11,7 @@ namespace keysquare {
 /// counts).
 ///
 /// Placeholders, all filled from the finding alone:
-/// {Side} {Other}: "White"; {man} {second}: "the knight on d6", the first and second piece, {Man} with a capital;
+/// {Side} {Other}: "White"; {man} {second} {third}: "the knight on d6", the first pieces, {Man} with a capital;
 /// {pieces}: all pieces, "the rooks on a1 and e1"; {others}: all but the first; {squares}: "d5 and e8";
 /// {move}: the first move of the line; {line} {point}: the moves of the line and of the point;
 /// {win}: "win a pawn", "mate"; {wins}: the same in the third person; {loses}: "loses a pawn", "gets mated", "wins
@@ -24,6 +24,7 @@ struct SentenceRow {
     Detail detail;
     std::string_view now;        ///< for a finding of the position as it stands
     std::string_view after_pass; ///< for one that needs the move handed over; empty: the same
+    std::string_view idle = {};  ///< for one without a line, where others of the row have one; empty: the same
 };
 
 } // namespace keysquare

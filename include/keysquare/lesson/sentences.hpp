@@ -6,6 +6,7 @@
 #include <keysquare/lesson/pawn_king_sentences.hpp>
 #include <keysquare/lesson/sentence_row.hpp>
 #include <keysquare/lesson/square_sentences.hpp>
+#include <keysquare/lesson/tactics_sentences.hpp>
 
 namespace keysquare {
 
@@ -122,7 +123,8 @@ template <class Rows>
 [[nodiscard]] constexpr const SentenceRow* sentence_row(const Finding& finding) noexcept {
     if (const SentenceRow* row = detail::row_in(english_sentences, finding)) return row;
     if (const SentenceRow* row = detail::row_in(pawn_king_sentences, finding)) return row;
-    return detail::row_in(square_sentences, finding);
+    if (const SentenceRow* row = detail::row_in(square_sentences, finding)) return row;
+    return detail::row_in(tactics_sentences, finding);
 }
 
 } // namespace keysquare

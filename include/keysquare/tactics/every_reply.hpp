@@ -65,10 +65,11 @@ inline Outcome best_reply_within(const Position& position, int ceiling, Square a
     MoveList plain;
     MoveList checks;
     const auto turn_of = [&](Move reply) {
-        if (reply.target() == arrived || attacked.has(reply.origin())) return 0;
-        return captured_by(position, reply) != Kind::none ? 1 : 2;
+        if (reply.target() == arrived) return 0;
+        if (attacked.has(reply.origin())) return 1;
+        return captured_by(position, reply) != Kind::none ? 2 : 3;
     };
-    for (const int turn : {0, 1, 2})
+    for (const int turn : {0, 1, 2, 3})
         for (const Move reply : replies) {
             if (turn_of(reply) != turn) continue;
             const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values);

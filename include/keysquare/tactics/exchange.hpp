@@ -71,7 +71,7 @@ inline MoveList captures_of(const Position& position, Square square) noexcept {
     const Limits limits{position};
     if (limits.answers.has(square))
         for (const Kind kind : all_kinds)
-            for (const Square taker : takers & position.men(kind) & ~position.men(Kind::king))
+            for (const Square taker : takers& position.men(kind) & ~position.men(Kind::king))
                 if (!limits.pinned.has(taker) || line_through(limits.king, taker).has(square))
                     detail::add_capture(position, taker, square, captures);
     if (takers.has(limits.king) && !detail::dangerous(position, Squares{square}))

@@ -128,12 +128,14 @@ class ResolveSearch {
         }
     }
 
+    /// The best of the moves from `at` on comes to `at`; the others keep their order.
     static void bring_best_forward(Moves& moves, std::size_t at) noexcept {
         std::size_t best = at;
         for (std::size_t i = at + 1; i < moves.size(); ++i)
             if (moves[i].first > moves[best].first) best = i;
-        std::rotate(moves.begin() + static_cast<std::ptrdiff_t>(at), moves.begin() + static_cast<std::ptrdiff_t>(best),
-                    moves.begin() + static_cast<std::ptrdiff_t>(best + 1));
+        const Ordered chosen = moves[best];
+        for (; best > at; --best) moves[best] = moves[best - 1];
+        moves[at] = chosen;
     }
 
     static void keep(Line& line, Move move, const Line& reply) noexcept {

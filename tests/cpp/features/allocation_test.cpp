@@ -1,10 +1,12 @@
-// Findings cost no allocation once the caller's vector has grown: every allocation of this program is counted.
+// Findings cost no allocation once the caller's vector has grown, and the numeric vector costs none: every allocation of
+// this program is counted.
 #include <boost/test/unit_test.hpp>
 
 #include <atomic>
 #include <cstdlib>
 #include <new>
 
+#include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
 
 #include "features/mirrored.hpp"
@@ -44,6 +46,17 @@ BOOST_AUTO_TEST_CASE(none_after_warming_up) {
     const long during = allocations - before;
     BOOST_TEST(during == 0);
     BOOST_TEST(count > 1000U);
+}
+
+BOOST_AUTO_TEST_CASE(none_for_the_numeric_vector) {
+    using namespace keysquare;
+    const std::vector<Position> positions = test::random_positions(50, 62);
+    std::vector<std::int16_t> numbers(feature_count * positions.size(), -1);
+    const long before = allocations;
+    feature_columns(positions, numbers, positions.size());
+    const long during = allocations - before;
+    BOOST_TEST(during == 0);
+    BOOST_TEST(numbers.back() > 0); // the move number of the last position
 }
 
 BOOST_AUTO_TEST_CASE(the_counter_counts) {

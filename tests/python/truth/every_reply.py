@@ -8,7 +8,7 @@ from functools import cached_property
 
 import chess
 
-from .calculations import MATE, gain_of_move
+from .calculations import MATE, captured_kind, gain_of_move
 from .claim import Claim
 from .foundation import LEAST_GAIN, SIDES, Foundation, hand_over, require
 
@@ -17,6 +17,8 @@ THEMES = {
     *("promotion_threat", "intermediate_move"),
 }
 """The themes whose gain is what a move wins against every reply."""
+GAINED_ANYWAY = {"promotion_threat"}
+"""Those of them that count what is gained even if it is gained anyway."""
 
 
 def turned(board: chess.Board) -> chess.Board:
@@ -29,8 +31,8 @@ def turned(board: chess.Board) -> chess.Board:
 class EveryReply(Foundation):
     def __init__(self, *args, **options) -> None:
         super().__init__(*args, **options)
-        # Side and move -> (largest threshold known to be won, smallest known not to be).
-        self._won: dict[tuple[chess.Color, chess.Move], tuple[int, int]] = {}
+        # Side, move and what it has to win -> (largest threshold known to be won, smallest known not to be).
+        self._won: dict[tuple[chess.Color, chess.Move, int], tuple[int, int]] = {}
         self._refuters: dict[tuple[chess.Color, chess.Move], chess.Move] = {}
         self._least: dict[chess.Color, int] = {}
 
@@ -102,19 +104,26 @@ class EveryReply(Foundation):
 
         `shown` is a reply that is tried first, which changes the work, not the answer.
         """
-        reached, missed = self._won.get((side, move), (-2 * MATE, 2 * MATE))
+        least = self.least(side)
+        return self.carries_a_threat(side, move, least) and self.gains(side, move, threshold, least, shown)
+
+    def gains(
+        self, side: chess.Color, move: chess.Move, threshold: int, least: int, shown: str | None = None
+    ) -> bool:
+        """The same for a move that has to win `least`, which `threshold` is not less than, with or without a threat."""
+        reached, missed = self._won.get((side, move, least), (-2 * MATE, 2 * MATE))
         if reached < threshold < missed:
-            if self._search_replies(side, move, threshold, shown):
+            if self._search_replies(side, move, threshold, least, shown):
                 reached = threshold
             else:
                 missed = threshold
-            self._won[side, move] = reached, missed
+            self._won[side, move, least] = reached, missed
         return threshold <= reached
 
-    def _search_replies(self, side: chess.Color, move: chess.Move, threshold: int, shown: str | None) -> bool:
+    def _search_replies(
+        self, side: chess.Color, move: chess.Move, threshold: int, least: int, shown: str | None
+    ) -> bool:
         start = self.turns[side]
-        if not self.carries_a_threat(side, move, self.least(side)):
-            return False
         won = gain_of_move(start, move)
         after = start.copy(stack=False)
         after.push(move)
@@ -134,7 +143,7 @@ class EveryReply(Foundation):
         replies.sort(key=turn_of)
         most = -MATE if threshold >= MATE else won - threshold
         for reply in replies:
-            if not self.holds_down(after, reply, won - self.least(side), most, 1):
+            if not self.holds_down(after, reply, won - least, most, 1):
                 self._refuters[side, move] = reply
                 return False
         return bool(replies)
@@ -154,10 +163,13 @@ class EveryReply(Foundation):
         move = start.parse_uci(claim.line[0])
         shown = claim.line[1] if len(claim.line) > 1 else None
         enough = MATE if claim.mate else claim.gain
-        require(claim.mate or enough >= self.least(side), f"{claim.gain} is no more than the side gains anyway")
-        require(self.carries_a_threat(side, move, self.least(side)), f"{start.san(move)} carries no threat")
-        require(self.wins(side, move, enough, shown), "a legal reply leaves less than the claim says")
-        require(claim.mate or not self.wins(side, move, enough + 1, shown), "the move wins more than the claim says")
+        least = LEAST_GAIN if claim.theme in GAINED_ANYWAY else self.least(side)
+        require(claim.mate or enough >= least, f"{claim.gain} is no more than the side gains anyway")
+        threat = claim.theme in GAINED_ANYWAY or self.carries_a_threat(side, move, least)
+        require(threat, f"{start.san(move)} carries no threat")
+        require(self.gains(side, move, enough, least, shown), "a legal reply leaves less than the claim says")
+        more = not claim.mate and self.gains(side, move, enough + 1, least, shown)
+        require(not more, "the move wins more than the claim says")
         if shown is None:
             require(boards[0].is_checkmate(), "no reply is shown")
             return
@@ -199,6 +211,13 @@ class EveryReply(Foundation):
             require(not claim.after_pass, "a pass without a move")
         require(len(claim.point) <= 1, "the point shows more than the move")
 
+    def is_idle(self, side: chess.Color, move: chess.Move) -> bool:
+        """Whether the move is safe, takes and promotes nothing and forces no mate: then it may be shown for its idea."""
+        start = self.turns[side]
+        if captured_kind(start, move) is not None or move.promotion:
+            return False
+        return self.is_safe(start, move) and not self.wins(side, move, MATE)
+
     def better_moves(
         self,
         side: chess.Color,
@@ -210,15 +229,15 @@ class EveryReply(Foundation):
     ) -> list[str]:
         """Those of the moves that win more than the claim, or, where there is no claim of a gain, that win."""
         start = self.turns[side]
-        better = []
+        better: list[str] = []
+        if claim is not None and claim.mate:
+            return better
         for move in moves:
             if not self.carries_a_threat(side, move, LEAST_GAIN):
                 continue  # nor one of what it has to win, which takes longer to find out
             least = self.least(side)
             if claim is not None and claim.line:
-                least = MATE if claim.mate else max(least, claim.gain + 1)
-                if claim.mate:
-                    continue
+                least = max(least, claim.gain + 1)
             if more_than_taken:
                 least = max(least, gain_of_move(start, move) + 1)
             if self.wins(side, move, least) and (mates_count or not self.wins(side, move, MATE)):

@@ -13,6 +13,16 @@ SIDES = {WHITE: chess.WHITE, BLACK: chess.BLACK}
 WARNINGS = {"poisoned", "denied_square", "tied", "stuffed_rooks"}
 """Themes that are always warnings; locked pairs are too."""
 
+DETAILS = {
+    **{"mutual_guards": {"only_each_other", "pressured", "locked"}, "shield_pair": {"pressured", "locked"}},
+    **{"colour_complex": {"light", "dark"}, "guardian": {"light", "dark"}},
+}
+"""The details that a theme can have where its check does not work the detail out."""
+WITHOUT_DETAIL = {
+    *("poisoned", "overloaded", "tied", "denied_square", "rook_scope", "stuffed_rooks", "seventh_rank"),
+    *("doubled_rooks", "connected_rooks", "entry_square", "square_control"),
+}
+
 LEAST_GAIN = 1
 MOST_LOST = -60
 """Nothing short of mate loses so much at once."""
@@ -67,6 +77,8 @@ class Foundation:
             man = self.board.piece_at(chess.parse_square(square))
             require(man is not None and man.symbol() == letter, f"no {letter} on {square}")
         require(len(claim.pieces) <= MOST_PIECES, "too many men")
+        require(claim.detail == "none" or claim.theme not in WITHOUT_DETAIL, "a detail of a theme without details")
+        require(claim.detail in DETAILS.get(claim.theme, {claim.detail}), "no detail of the theme")
         if claim.line or claim.point:
             require(claim.after_pass == (self.board.turn != side), "after_pass does not fit the side and the mover")
             board = self.turn_of(side, removed)

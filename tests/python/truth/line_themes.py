@@ -10,11 +10,12 @@ from .calculations import VALUES, captured_kind, exchange_at_least, gain_of_move
 from .claim import Claim
 from .counted_themes import NAMES, CountedThemes
 from .every_reply import EveryReply, turned
-from .foundation import LEAST_GAIN, SIDES, Lie, require
+from .foundation import LEAST_GAIN, SIDES, require
 from .geometry import SLIDERS, WORTH, Alignment, alignments_of, attacks_anew, line_of, threatened_by, without
 from .piece_themes import PieceThemes
 
-MadePin = tuple[chess.Move, chess.Board, Alignment]
+Made = tuple[chess.Move, chess.Board, Alignment]
+"""A move, the position after it, and an alignment in that position."""
 
 
 class LineThemes(EveryReply, PieceThemes, CountedThemes):
@@ -53,25 +54,39 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         )
 
     def exploits_of(self, side: chess.Color, line: Alignment, kind: str) -> list[chess.Move]:
-        """The moves that a pin on the board gives the side: they take the pinned man, attack it, or, where it may not
-        take, arrive on a square that it attacks."""
+        """The moves that a pin on the board gives the side: they take the pinned man, which does not hang, attack it, or,
+        where it may not take, arrive on a square that it attacks."""
+        hangs = bool(self.plays[side]) and exchange_at_least(self.turns[side], line.front, LEAST_GAIN)
         covered = self.board.attacks(line.front) - line_of(line.slider, line.back)
         return [
             move
             for move, after in self.plays[side]
-            if move.to_square == line.front
-            or (kind == "absolute" and move.to_square in covered)
-            or (move.from_square != line.slider and attacks_anew(self.turns[side], move, after, line.front))
+            if not (hangs and move.to_square == line.front)
+            and (
+                move.to_square == line.front
+                or (kind == "absolute" and move.to_square in covered)
+                or (move.from_square != line.slider and attacks_anew(self.turns[side], move, after, line.front))
+            )
         ]
 
-    def made_alignments(self, side: chess.Color) -> Iterator[MadePin]:
-        """The moves of sliders with the alignments of two men of the other side that they make."""
+    def made_alignments(self, side: chess.Color) -> Iterator[Made]:
+        """The moves with the alignments of two men of the other side that they make: by the slider that moves, or by one
+        from whose line the man went away."""
         for move, after in self.plays[side]:
-            for line in alignments_of(after, move.to_square):
-                if after.color_at(line.front) == after.color_at(line.back) == (not side):
-                    yield move, after, line
+            behind = self.board.attackers(side, move.from_square)
+            for slider in [move.to_square, *behind]:
+                for line in alignments_of(after, slider):
+                    opened = move.from_square in chess.SquareSet.between(slider, line.front)
+                    if after.color_at(line.front) == after.color_at(line.back) == (not side):
+                        if slider == move.to_square or opened:
+                            yield move, after, line
 
-    def made_pins(self, side: chess.Color) -> Iterator[MadePin]:
+    @staticmethod
+    def made_by(move: chess.Move, slider: chess.Square, front: chess.Square, back: chess.Square) -> Alignment:
+        """The alignment after the move, when `slider` is where the slider stands before it."""
+        return Alignment(move.to_square if slider == move.from_square else slider, front, back)
+
+    def made_pins(self, side: chess.Color) -> Iterator[Made]:
         for move, after, line in self.made_alignments(side):
             front, back = after.piece_type_at(line.front), after.piece_type_at(line.back)
             if front not in (chess.PAWN, chess.KING) and WORTH[back] > WORTH[front]:
@@ -84,15 +99,10 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         return between | chess.SquareSet([front, back])
 
     def _check_pin(self, claim: Claim, start: chess.Board) -> None:
-        checks = [self._check_standing_pin] + ([self._check_made_pin] if claim.line else [])
-        wrong = []
-        for check in checks:  # it is one or the other
-            try:
-                check(claim)
-                return
-            except Lie as lie:
-                wrong.append(str(lie))
-        raise Lie(" and ".join(wrong))
+        if claim.detail in ("absolute_next", "relative_next"):
+            self._check_made_pin(claim)
+        else:
+            self._check_standing_pin(claim)
 
     def _check_standing_pin(self, claim: Claim) -> None:
         side = SIDES[claim.side]
@@ -116,17 +126,16 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         require(not claim.point, "a point beside the line")
         front, slider, back = self.men_of(claim, 3)
         move, after = self.first_move(claim)
-        line = Alignment(move.to_square, front, back)
-        require(move.from_square == slider, "another man moves")
+        line = self.made_by(move, slider, front, back)
         require((move, after, line) in list(self.made_pins(side)), "the move makes no pin")
-        kind = "absolute" if after.piece_type_at(back) == chess.KING else "relative"
+        kind = "absolute_next" if after.piece_type_at(back) == chess.KING else "relative_next"
         require(claim.detail == kind, f"the pin is {kind}")
         self.check_squares(claim, self._on_line(line))
         require(not claim.mate and not self.takes_only(claim), "the move wins no more than it takes")
 
     def _omitted_pins(self, side: chess.Color, claims: list[Claim]) -> Iterator[str]:
         """Every pin on the board is named once, with the move that wins most, and so is the best one to make."""
-        made = [claim for claim in claims if claim.line and not self.stands(claim)]
+        made = [claim for claim in claims if claim.detail.endswith("_next")]
         for line in self.alignments(side):
             kind = self.pin_kind(side, line)
             if kind is None:
@@ -142,14 +151,6 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         moves = dict.fromkeys(move for move, _, _ in self.made_pins(side))
         yield from self.better_moves(side, moves, made[0] if made else None, more_than_taken=True, mates_count=False)
 
-    def stands(self, claim: Claim) -> bool:
-        """Whether the claim is about a pin on the board and not about one that its move makes."""
-        try:
-            self._check_standing_pin(claim)
-        except Lie:
-            return False
-        return True
-
     # --- skewers -----------------------------------------------------------------------------------------------------
 
     @staticmethod
@@ -160,26 +161,26 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
             return False
         return line.back in threatened_by(without(after, line.front), line.slider)
 
-    def skewers(self, side: chess.Color) -> list[MadePin]:
+    def skewers(self, side: chess.Color) -> list[Made]:
         return [made for made in self.made_alignments(side) if self.is_skewer(made[1], made[2])]
 
     def _check_skewer(self, claim: Claim, start: chess.Board) -> None:
         side = SIDES[claim.side]
         slider, front, back = self.men_of(claim, 3)
         move, after = self.first_move(claim)
-        require(move.from_square == slider, "another man moves")
-        require((move, after, Alignment(move.to_square, front, back)) in self.skewers(side), "no skewer")
+        line = self.made_by(move, slider, front, back)
+        require((move, after, line) in self.skewers(side), "no skewer")
         require(claim.detail == "none", "a detail")
         require(bool(claim.line) != bool(claim.point), "a point beside the line")
-        self.check_squares(claim, [move.to_square, front, back])
+        self.check_squares(claim, line)
         if claim.line:
             require(not claim.mate and not self.takes_only(claim), "the move wins no more than it takes")
             return
         self.check_idle(claim)
-        require(self.is_safe(start, move), "the move is not safe")
+        require(self.is_idle(side, move), "the move is not safe, takes something or mates")
         for other, at, line in self.skewers(side):
             if VALUES[at.piece_type_at(line.back)] > VALUES[after.piece_type_at(back)]:
-                require(not self.is_safe(start, other), f"{start.san(other)} skewers more")
+                require(not self.is_idle(side, other), f"{start.san(other)} skewers more")
 
     def _omitted_skewers(self, side: chess.Color, claims: list[Claim]) -> Iterator[str]:
         skewers = self.skewers(side)
@@ -189,7 +190,7 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         yield from self.better_moves(
             side, moves, claims[0] if claims else None, more_than_taken=True, mates_count=False
         )
-        if not claims and any(self.is_safe(self.turns[side], move) for move in moves):
+        if not claims and any(self.is_idle(side, move) for move in moves):
             yield "a safe skewer"
 
     # --- discovered attacks ------------------------------------------------------------------------------------------

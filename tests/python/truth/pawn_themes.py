@@ -123,9 +123,9 @@ class PawnThemes(CountedThemes):
                         *("pawn_majority", side, detail),
                         on=own | others,
                         men=[own],
-                        majority=len(own) - len(others),
                         squares=len(own),
                         squares_of_other=len(others),
+                        majority=len(own) - len(others),
                     )
 
     def _every_blocked_pawns(self) -> Iterator[Claim]:

@@ -55,3 +55,30 @@ def from_random_play(count: int, seed: int, *, chess960: bool = False, longest: 
         if any(board.legal_moves):
             made += 1
             yield board.fen(en_passant="fen")
+
+
+def from_random_setup(count: int, seed: int) -> Iterator[str]:
+    """Positions with a legal move, each a board on which men of the usual numbers, or fewer, are put at random. They show
+    what games hardly ever do: kings in the open, pawns and pieces where none ever get."""
+    dice = random.Random(seed)
+    most = {chess.PAWN: 8, chess.KNIGHT: 2, chess.BISHOP: 2, chess.ROOK: 2, chess.QUEEN: 1}
+    made = 0
+    while made < count:
+        board = chess.Board(None)
+        squares = dice.sample(range(64), 64)
+        for side in chess.COLORS:
+            board.set_piece_at(squares.pop(), chess.Piece(chess.KING, side))
+            for kind, at_most in most.items():
+                for square in [squares.pop() for _ in range(dice.randint(0, at_most))]:
+                    if kind != chess.PAWN or 0 < chess.square_rank(square) < 7:
+                        board.set_piece_at(square, chess.Piece(kind, side))
+        board.turn = dice.choice(chess.COLORS)
+        if board.is_valid() and any(board.legal_moves) and not has_bishops_of_one_colour(board):
+            made += 1
+            yield board.fen(en_passant="fen")
+
+
+def has_bishops_of_one_colour(board: chess.Board) -> bool:
+    """Whether a side has two bishops on one colour: one of them would have been a pawn."""
+    bishops = [board.pieces(chess.BISHOP, side) for side in chess.COLORS]
+    return any(len(own & colour) > 1 for own in bishops for colour in (chess.BB_LIGHT_SQUARES, chess.BB_DARK_SQUARES))

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from .adapter import claims_about
-from .positions import from_game, from_random_play
+from .positions import from_game, from_random_play, from_random_setup
 from .verifier import Verifier
 
 T = TypeVar("T")
@@ -26,10 +26,10 @@ class Survey:
     details: Counter[str] = field(default_factory=Counter)
     lies: list[str] = field(default_factory=list)
 
-    def add(self, fen: str) -> None:
+    def add(self, fen: str, *, only_counted: bool = False) -> None:
         self.positions += 1
         verifier = Verifier(fen)
-        claims = claims_about(fen)
+        claims = [claim for claim in claims_about(fen) if not only_counted or claim.theme in verifier.counted_themes()]
         self.lies += [f"{fen}\n    {omission}" for omission in verifier.omissions(claims)]
         for claim in claims:
             self.themes[claim.theme] += 1
@@ -62,6 +62,14 @@ def survey_of_games(games: Sequence[tuple[int, str]]) -> Survey:
 def survey_of_random_play(seed: int) -> Survey:
     """Twenty-five positions."""
     return survey_of(from_random_play(25, seed))
+
+
+def survey_of_random_setups(seed: int) -> Survey:
+    """Fifty positions, and what the themes that count say about them."""
+    survey = Survey()
+    for fen in from_random_setup(50, seed):
+        survey.add(fen, only_counted=True)
+    return survey
 
 
 def in_parallel(work: Callable[[T], Survey], parts: Iterable[T]) -> Survey:

@@ -66,10 +66,10 @@ class TacticalThemes(MateThemes, LineThemes):
             require(not claim.mate and not self.takes_only(claim), "the move wins no more than it takes")
             return
         self.check_idle(claim)
-        require(self.is_safe(start, move), "the move is not safe")
+        require(self.is_idle(side, move), "the move is not safe, takes something or mates")
         for other, targets in forks.items():
             if self._worth(targets) > self._worth(forks[move]):
-                require(not self.is_safe(start, other), f"{start.san(other)} forks more")
+                require(not self.is_idle(side, other), f"{start.san(other)} forks more")
 
     def _omitted_forks(self, side: chess.Color, claims: list[Claim]) -> Iterator[str]:
         if len(claims) > 1:
@@ -77,7 +77,7 @@ class TacticalThemes(MateThemes, LineThemes):
         moves = [move for move, _ in self.forks(side)]
         best = claims[0] if claims else None
         yield from self.better_moves(side, moves, best, more_than_taken=True, mates_count=False)
-        if not claims and any(self.is_safe(self.turns[side], move) for move in moves):
+        if not claims and any(self.is_idle(side, move) for move in moves):
             yield "a safe fork"
 
     def double_attacks(self, side: chess.Color) -> list[Fork]:
@@ -125,7 +125,7 @@ class TacticalThemes(MateThemes, LineThemes):
             return
         move, after = self.first_move(claim)
         if claim.detail == "by_capture":
-            targets = self._check_capture_of_guard(claim, start, guard, move)
+            targets = self._check_capture_of_guard(claim, start, guard, move, after)
         else:
             targets = self._check_removal(claim, start, guard, move, after)
         self.check_squares(claim, [*targets, move.to_square])
@@ -134,21 +134,22 @@ class TacticalThemes(MateThemes, LineThemes):
         require(self.men_of(claim)[1:] == men[: MOST_PIECES - 1], "not the men among the targets")
 
     def _check_capture_of_guard(
-        self, claim: Claim, start: chess.Board, guard: chess.Square, move: chess.Move
+        self, claim: Claim, start: chess.Board, guard: chess.Square, move: chess.Move, after: chess.Board
     ) -> list[chess.Square]:
         require(move in captures_on(start, guard), "the guard is not taken")
         require(not exchange_at_least(start, guard, LEAST_GAIN), "the guard hangs")
         require(not claim.point, "a point beside the line")
-        targets = self.guarded_by(guard)
-        later = {chess.parse_square(text[2:4]) for text in claim.line[2::2]}
-        require(later & set(targets), "nothing that it guarded is reached in the line")
+        again = turned(after)
+        targets = [man for man in self.guarded_by(guard) if exchange_at_least(again, man, LEAST_GAIN)]
+        require(targets, "nothing that it guarded falls")
         return targets
 
     def _check_removal(
         self, claim: Claim, start: chess.Board, guard: chess.Square, move: chess.Move, after: chess.Board
     ) -> list[chess.Square]:
         require(move.to_square != guard, "the guard is taken")
-        require(not self.takes_only(claim), "the move wins no more than it takes")
+        lured = claim.detail == "by_luring"
+        require(lured or not self.takes_only(claim), "the move wins no more than it takes")
         # The square of arrival is always named, and is a target only where the number says so.
         targets = sorted(map(chess.parse_square, claim.squares))
         if len(targets) != claim.numbers.get("targets"):
@@ -156,14 +157,16 @@ class TacticalThemes(MateThemes, LineThemes):
         require(targets, "no target")
         for target in targets:
             require(self.duty_kinds(guard, target), f"no duty towards {chess.square_name(target)}")
-        driven_off = not exchange_at_least(start, guard, LEAST_GAIN) and guard in threatened_by(after, move.to_square)
-        require(driven_off == (claim.detail == "by_driving_off"), "driven off or not: the other way round")
-        require(bool(claim.point) == (claim.detail == "by_luring"), "a point shows a lure, and only that")
-        if claim.detail == "by_luring":
+        blocked = self._blocks(guard, move, after, targets)
+        require(blocked == (claim.detail == "by_blocking"), "cut off or not: the other way round")
+        require(bool(claim.point) == lured, "a point shows a lure, and only that")
+        if lured:
+            require(captured_kind(start, move) is not None or after.is_check(), "a lure takes something or gives check")
             self._check_lured(claim, guard, targets)
-        elif not driven_off:
-            require(claim.detail == "by_blocking", "removed by nothing")
-            require(self._blocks(guard, move, after, targets), "the move does not cut the guard off")
+        elif not blocked:
+            require(claim.detail == "by_driving_off", "removed by nothing")
+            require(not exchange_at_least(start, guard, LEAST_GAIN), "the guard hangs")
+            require(guard in threatened_by(after, move.to_square), "the guard is not threatened")
         return targets
 
     def _check_lured(self, claim: Claim, guard: chess.Square, targets: list[chess.Square]) -> None:
@@ -342,13 +345,12 @@ class TacticalThemes(MateThemes, LineThemes):
         require(claim.line and not claim.mate and not claim.point and claim.detail == "none", "it has to win, not mate")
         move, _ = self.first_move(claim)
         require(move.from_square == man, "another man moves")
-        enemies = chess.SquareSet(self.board.occupied_co[not side]) - self.board.pieces(chess.KING, not side)
-        worth = {square: self.capture_worth(start, square) for square in enemies}
-        hanging = {square: gain for square, gain in worth.items() if 0 < gain < MATE}
-        require(taken in hanging, "the man that is taken later does not hang now")
-        require(move.to_square not in hanging, "the first move is such a capture itself")
-        require(start.gives_check(move) or captured_kind(start, move) is not None, "neither check nor capture")
-        at_once = max(hanging.values())
+        require(start.color_at(taken) == (not side), "the man is not the other side's")
+        at_once = self.capture_worth(start, taken)
+        require(0 < at_once < MATE, "the man that is taken later does not hang now")
+        require(move.to_square != taken, "the first move is the capture itself")
+        forcing = start.gives_check(move) or captured_kind(start, move) is not None or move.promotion
+        require(forcing, "neither check nor capture nor promotion")
         self.check_numbers(claim, at_once=at_once)
         require(claim.gain >= at_once + LEAST_GAIN, "it wins no more than the capture at once")
         self.check_squares(claim, [man, move.to_square, taken])
