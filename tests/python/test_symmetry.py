@@ -49,7 +49,6 @@ CHOSEN = {
     "double_attack": {"pieces": (), "squares": ()},
     "skewer": {"pieces": (), "squares": ()},
     "trapped_piece": {"squares": (), "numbers": {}},
-    "removable_guard": {"detail": "none", "squares": (), "numbers": {}},
     "discovered_attack": {"detail": "none"},
     "back_rank": {"after_pass": False, "mate": False, "gain": 0},
 }
@@ -57,18 +56,17 @@ CHOSEN = {
 The mate of `back_rank` is that of one line."""
 
 
-READ_OFF_THE_LINE = {"promotion_threat", "intermediate_move"}
-"""Claimed only where the line that is shown, one of equals, has a promotion or a capture in it: not compared."""
+READ_OFF_THE_LINE = {"promotion_threat", "intermediate_move", "removable_guard"}
+"""Claimed only where the line that is shown, one of equals, has the promotion, the capture or the failed duty in it: not
+compared."""
 
 
 def without_the_choice(claim: Claim) -> Claim:
     """The claim without what depends on which of equal moves is shown."""
-    if claim.theme in ("hanging", "poisoned", "trapped_piece", "removable_guard"):
-        claim = claim.with_changes(pieces=claim.pieces[:1])  # the man alone, without its taker or its targets
-    if claim.theme == "removable_guard" and not claim.line:
-        claim = claim.with_changes(pieces=())  # one of several that are worth the same
-    if claim.theme == "pin" and claim.line:
-        return claim.with_changes(detail="none", pieces=(), squares=())  # it may be one of several that can be made
+    if claim.theme in ("hanging", "poisoned", "trapped_piece"):
+        claim = claim.with_changes(pieces=claim.pieces[:1])  # the man alone, without its taker
+    if claim.detail in ("absolute_next", "relative_next"):
+        return claim.with_changes(detail="none", pieces=(), squares=())  # one of several pins that can be made
     return claim.with_changes(**CHOSEN.get(claim.theme, {}))
 
 

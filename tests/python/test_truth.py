@@ -23,9 +23,11 @@ THEMES = {
     *("hanging", "poisoned", "loose", "guard_duty", "overloaded", "tied", "mutual_guards", "shield_pair"),
     *("denied_square", "rook_scope", "stuffed_rooks", "open_file", "seventh_rank", "doubled_rooks", "connected_rooks"),
     *("entry_square", "square_control", "colour_complex", "guardian", "material", "exchange_imbalance"),
+    *("pin", "skewer", "fork", "double_attack", "discovered_attack", "removable_guard", "trapped_piece", "back_rank"),
+    *("mate_in_one", "mate_in_two", "promotion_threat", "intermediate_move"),
     *Verifier.counted_themes(),
 }
-SCARCE_IN_RANDOM_PLAY = {"overloaded", "colour_complex", "guardian", "doubled_rooks", "exchange_imbalance"}
+SCARCE_IN_RANDOM_PLAY = {"overloaded", "colour_complex", "guardian", "doubled_rooks", "exchange_imbalance", "mate_in_two"}
 
 
 def report(survey: Survey, expected: set[str], record_property: Callable[[str, object], None]) -> None:

@@ -212,7 +212,7 @@ class EveryReply(Foundation):
         require(len(claim.point) <= 1, "the point shows more than the move")
 
     def is_idle(self, side: chess.Color, move: chess.Move) -> bool:
-        """Whether the move is safe, takes and promotes nothing and forces no mate: then it may be shown for its idea."""
+        """Whether the move is safe, takes and promotes nothing and forces no mate: it may be shown for its idea."""
         start = self.turns[side]
         if captured_kind(start, move) is not None or move.promotion:
             return False

@@ -54,8 +54,11 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         )
 
     def exploits_of(self, side: chess.Color, line: Alignment, kind: str) -> list[chess.Move]:
-        """The moves that a pin on the board gives the side: they take the pinned man, which does not hang, attack it, or,
-        where it may not take, arrive on a square that it attacks."""
+        """The moves that a pin on the board gives the side.
+
+        They take the pinned man, which does not hang, attack it, or, where it may not take, arrive on a square that it
+        attacks.
+        """
         hangs = bool(self.plays[side]) and exchange_at_least(self.turns[side], line.front, LEAST_GAIN)
         covered = self.board.attacks(line.front) - line_of(line.slider, line.back)
         return [
@@ -70,8 +73,10 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         ]
 
     def made_alignments(self, side: chess.Color) -> Iterator[Made]:
-        """The moves with the alignments of two men of the other side that they make: by the slider that moves, or by one
-        from whose line the man went away."""
+        """The moves with the alignments of two men of the other side that they make.
+
+        The slider is the man that moves, or one from whose line that man went away.
+        """
         for move, after in self.plays[side]:
             behind = self.board.attackers(side, move.from_square)
             for slider in [move.to_square, *behind]:
