@@ -57,8 +57,8 @@ The mate of `back_rank` is that of one line."""
 
 
 READ_OFF_THE_LINE = {"promotion_threat", "intermediate_move", "removable_guard"}
-"""Claimed only where the line that is shown, one of equals, has the promotion, the capture or the failed duty in it: not
-compared."""
+"""Not compared: claimed only where the line that is shown, one of equals, has the promotion, the capture or the failed
+duty in it."""
 
 
 def without_the_choice(claim: Claim) -> Claim:

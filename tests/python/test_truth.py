@@ -27,7 +27,9 @@ THEMES = {
     *("mate_in_one", "mate_in_two", "promotion_threat", "intermediate_move"),
     *Verifier.counted_themes(),
 }
-SCARCE_IN_RANDOM_PLAY = {"overloaded", "colour_complex", "guardian", "doubled_rooks", "exchange_imbalance", "mate_in_two"}
+SCARCE_IN_RANDOM_PLAY = {
+    *("overloaded", "colour_complex", "guardian", "doubled_rooks", "exchange_imbalance", "mate_in_two"),
+}
 
 
 def report(survey: Survey, expected: set[str], record_property: Callable[[str, object], None]) -> None:

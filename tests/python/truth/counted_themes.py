@@ -67,6 +67,10 @@ class CountedThemes(Foundation):
 
     def omissions(self, claims: Iterable[Claim]) -> list[str]:
         """What the position demands and the claims leave out, and what they say more than once."""
+        return self.counted_omissions(claims)
+
+    def counted_omissions(self, claims: Iterable[Claim]) -> list[str]:
+        """The same for the counted themes alone."""
         said: dict[str, list[Claim]] = {}
         for claim in claims:
             said.setdefault(claim.theme, []).append(claim)

@@ -30,7 +30,8 @@ class Survey:
         self.positions += 1
         verifier = Verifier(fen)
         claims = [claim for claim in claims_about(fen) if not only_counted or claim.theme in verifier.counted_themes()]
-        self.lies += [f"{fen}\n    {omission}" for omission in verifier.omissions(claims)]
+        omissions = verifier.counted_omissions(claims) if only_counted else verifier.omissions(claims)
+        self.lies += [f"{fen}\n    {omission}" for omission in omissions]
         for claim in claims:
             self.themes[claim.theme] += 1
             self.details[f"{claim.theme} {claim.detail}"] += 1
