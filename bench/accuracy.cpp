@@ -208,9 +208,9 @@ void print_table(const Rows& rows, const Quiet& quiet) {
                 "with gain");
     for (std::size_t at = 0; at < labels.size(); ++at) {
         const Row& row = rows[at];
-        std::printf("%-18s %8d %7.1f%% %4.0f%% %9.1f%% %15.1f%% %9.1f%%\n",
-                    std::string{name(labels[at].theme)}.c_str(), row.labelled, row.recall(), labels[at].least_recall,
-                    row.recall_with_gain(), row.claims(), row.claims_with_gain());
+        std::printf("%-18s %8d %7.1f%% %4.0f%% %9.1f%% %15.1f%% %9.1f%%\n", std::string{name(labels[at].theme)}.c_str(),
+                    row.labelled, row.recall(), labels[at].least_recall, row.recall_with_gain(), row.claims(),
+                    row.claims_with_gain());
     }
     std::printf("\nTactical findings with gain per quiet position (%d positions): %.2f, at most %.1f wanted\n",
                 quiet.positions, quiet.mean(), most_findings_per_quiet_position);

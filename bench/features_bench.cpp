@@ -42,6 +42,20 @@ const bool features_registered = [] {
         const auto duties = guard_duties(view);
         for (const Side side : all_sides) detail::find_by_mobility(view, side, duties[index(side)], found);
     });
+    add("forks", find_forks);
+    add("pins", find_pins);
+    add("discoveries", find_discoveries);
+    add("removable_guards",
+        [](const BoardView& view, Findings& found) { find_removable_guards(view, guard_duties(view), found); });
+    add("trapped_pieces", find_trapped_pieces);
+    add("mates", find_mates);
+    add("promotions", find_promotions);
+    add("intermediate_moves", find_intermediate_moves);
+    add("pawn_themes", find_pawn_themes);
+    add("king_themes", find_king_themes);
+    add("square_themes", find_square_themes);
+    add("piece_themes",
+        [](const BoardView& view, Findings& found) { find_piece_themes(view, guard_duties(view), found); });
     add("square_control", find_square_control);
     add("colour_complex", find_colour_complex);
     add("guardian", find_guardian);
@@ -50,15 +64,20 @@ const bool features_registered = [] {
     return true;
 }();
 
-void all_findings(benchmark::State& state) {
+void all_findings(benchmark::State& state, const std::vector<Position>& positions) {
     Findings found;
-    run(state, bench::game_positions(), [&](const Position& position) {
+    run(state, positions, [&](const Position& position) {
         findings(position, found);
         benchmark::DoNotOptimize(found.data());
         return 1;
     });
 }
-BENCHMARK(all_findings)->Name("findings")->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(all_findings, puzzles, bench::game_positions())
+    ->Name("findings/puzzles")
+    ->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(all_findings, tournament_games, bench::tournament_positions())
+    ->Name("findings/tournament_games")
+    ->Unit(benchmark::kMicrosecond);
 
 void vectors(benchmark::State& state) {
     std::array<std::int16_t, feature_count> row;

@@ -10,6 +10,7 @@
 #include <benchmark/benchmark.h>
 
 #include <keysquare/notation/fen.hpp>
+#include <keysquare/notation/pgn.hpp>
 
 namespace bench {
 
@@ -57,6 +58,27 @@ inline const std::vector<keysquare::Position>& game_positions() {
     static const std::vector<keysquare::Position> positions = [] {
         std::vector<keysquare::Position> read;
         for (const std::string& fen : game_fens()) read.push_back(keysquare::read_fen(fen).value());
+        return read;
+    }();
+    return positions;
+}
+
+/// 2,000 positions from tournament games, every eleventh ply of each. Empty without the open data.
+inline const std::vector<keysquare::Position>& tournament_positions() {
+    static const std::vector<keysquare::Position> positions = [] {
+        std::vector<keysquare::Position> read;
+        const char* folder = std::getenv("KEYSQUARE_OPEN_DATA");
+        std::ifstream file{std::string{folder ? folder : "../shared/data"} + "/pgn/masters.pgn", std::ios::binary};
+        keysquare::PgnReader reader{file};
+        keysquare::Game game;
+        while (read.size() < 2000 && reader.next(game) != keysquare::Reading::end) {
+            keysquare::Position position = game.start();
+            int ply = 0;
+            for (const keysquare::Move move : game.main_line()) {
+                position = after(position, move);
+                if (++ply % 11 == 0) read.push_back(position);
+            }
+        }
         return read;
     }();
     return positions;

@@ -18,16 +18,49 @@ namespace detail {
     return attacked;
 }
 
+/// What the sliders of one side do on the lines through a king: those that attack it, and the men of either side that
+/// stand alone between it and one of them.
+struct SlidersOnKing {
+    Squares attackers;
+    Squares lone_blockers;
+};
+
+[[nodiscard]] inline SlidersOnKing sliders_on(const Position& position, Square king, Side attacker) noexcept {
+    const Squares queens = position.men(Kind::queen);
+    const std::uint64_t occupied = position.occupied().bits();
+    const Squares straight = position.men(attacker) & rook_lines(king) & (position.men(Kind::rook) | queens);
+    const Squares slanting = position.men(attacker) & bishop_lines(king) & (position.men(Kind::bishop) | queens);
+    std::uint64_t attackers = 0;
+    std::uint64_t blockers = 0;
+    const auto look = [&](std::uint64_t nearest, std::uint64_t next, std::uint64_t sliders) {
+        if (nearest & sliders)
+            attackers |= nearest;
+        else if (next & sliders)
+            blockers |= nearest;
+    };
+    const auto look_along = [&](const LineParts& line, std::uint64_t sliders) {
+        if (line.above & sliders) {
+            const std::uint64_t men = line.above & occupied;
+            const std::uint64_t rest = men & (men - 1);
+            look(men ^ rest, rest & -rest, sliders);
+        }
+        if (line.below & sliders) {
+            const std::uint64_t men = line.below & occupied;
+            const std::uint64_t rest = men ^ std::bit_floor(men);
+            look(men ^ rest, std::bit_floor(rest), sliders);
+        }
+    };
+    const auto& lines_of_king = lines[static_cast<std::size_t>(king)];
+    if (straight)
+        for (const LineKind kind : {rank_line, file_line}) look_along(lines_of_king[kind], straight.bits());
+    if (slanting)
+        for (const LineKind kind : {diagonal_line, antidiagonal_line}) look_along(lines_of_king[kind], slanting.bits());
+    return {Squares{attackers}, Squares{blockers}};
+}
+
 /// The men of either side that stand alone between `king` and a slider of `attacker`.
 [[nodiscard]] inline Squares lone_blockers(const Position& position, Square king, Side attacker) noexcept {
-    const Squares queens = position.men(Kind::queen);
-    const Squares snipers = position.men(attacker) & ((rook_lines(king) & (position.men(Kind::rook) | queens)) |
-                                                      (bishop_lines(king) & (position.men(Kind::bishop) | queens)));
-    Squares blockers;
-    for (const Square sniper : snipers)
-        if (const Squares men = squares_between(king, sniper) & position.occupied(); men && !men.several())
-            blockers |= men;
-    return blockers;
+    return sliders_on(position, king, attacker).lone_blockers;
 }
 
 /// Which of `squares` the waiter attacks when the mover's king is lifted off the board.
@@ -133,8 +166,11 @@ void each_castling(const Position& position, const Limits& limits, Squares wante
 inline Limits::Limits(const Position& position) noexcept {
     const Side side = position.mover();
     king = position.king(side);
-    checkers = attackers_of(position, king, other(side));
-    pinned = detail::lone_blockers(position, king, other(side)) & position.men(side);
+    const detail::SlidersOnKing sliders = detail::sliders_on(position, king, other(side));
+    checkers = sliders.attackers | (position.men(other(side)) & ((pawn_attacks(side, king) & position.men(Kind::pawn)) |
+                                                                 (knight_attacks(king) & position.men(Kind::knight)) |
+                                                                 (king_attacks(king) & position.men(Kind::king))));
+    pinned = sliders.lone_blockers & position.men(side);
     if (!checkers)
         answers = all_squares;
     else if (!checkers.several())

@@ -13,21 +13,19 @@ struct Alignment {
     Square back = Square::none;
 };
 
-/// Calls `receive` for every alignment of the slider on `slider`; at most eight.
-template <class Receive> void each_alignment(const Position& position, Square slider, Receive receive) {
-    const Piece piece = position.piece_at(slider);
-    const Squares occupied = position.occupied();
-    const Squares seen = attacks_of(piece, slider, occupied);
+/// Calls `receive` for every alignment of a slider of that kind on `square` with these squares occupied; at most eight.
+template <class Receive> void each_alignment(Piece slider, Square square, Squares occupied, Receive receive) {
+    const Squares seen = attacks_of(slider, square, occupied);
     for (const Square front : seen& occupied)
-        if (const Squares behind = attacks_of(piece, slider, occupied.without(front)) & occupied & ~seen)
-            receive(Alignment{slider, front, behind.first()});
+        if (const Squares behind = attacks_of(slider, square, occupied.without(front)) & occupied & ~seen)
+            receive(Alignment{square, front, behind.first()});
 }
 
 /// Calls `receive` for every alignment of a slider of `side`.
 template <class Receive> void each_alignment(const Position& position, Side side, Receive receive) {
     for (const Square slider :
          position.men(side) & (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen)))
-        each_alignment(position, slider, receive);
+        each_alignment(position.piece_at(slider), slider, position.occupied(), receive);
 }
 
 } // namespace keysquare

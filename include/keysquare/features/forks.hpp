@@ -2,7 +2,6 @@
 #pragma once
 
 #include <keysquare/features/tactical_finding.hpp>
-#include <keysquare/tactics/mates.hpp>
 
 namespace keysquare {
 
@@ -111,8 +110,7 @@ inline void add_double_attack(const BoardView& view, Side side, Findings& findin
         const Move move = winning.moves()[at];
         if (move.castles() || move.promotes() || captured_by(position, move) != Kind::none) continue;
         const Squares attacked = fork_targets(position, move, values);
-        if (!attacked || attacked.several() || winning.finder().gives_check(move)) continue;
-        if (!has_mating_move(turned(after(position, move)))) continue;
+        if (!attacked || attacked.several() || !winning.threatens_mate(at)) continue;
         const Outcome* outcome = winning.win(at, attacked);
         if (!outcome || outcome->mate || (best && !is_better(*outcome, *best))) continue;
         best = outcome;

@@ -48,8 +48,9 @@ inline Finding quickest_mate(const BoardView& view, Side side) {
     int moves = static_cast<int>(mates.size());
     if (mates.empty()) {
         finding.theme = Theme::mate_in_two;
-        for (const Move move : winning.moves()) {
-            if (!winning.finder().gives_check(move) && !has_mating_move(turned(after(position, move)))) continue;
+        for (std::size_t at = 0; at < winning.moves().size(); ++at) {
+            const Move move = winning.moves()[at];
+            if (!winning.finder().gives_check(move) && !winning.threatens_mate(at)) continue;
             const Line line = mate_in_two(position, move);
             if (line.empty()) continue;
             note(line);

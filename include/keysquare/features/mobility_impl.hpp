@@ -84,7 +84,7 @@ class MobilitySurvey {
             destination.verdict = destination.outcome.complete ? reason_of_loss(move, arrived, won, destination)
                                                                : SquareVerdict::undecided;
         } else if (judged_.is_safe(at)) {
-            find_quiet_refutation(move, arrived, won, destination);
+            if (!view_.turn(piece_.side).after_pass) find_quiet_refutation(move, arrived, won, destination);
         } else {
             destination.verdict = judged_.neglects(at) ? SquareVerdict::neglects : SquareVerdict::undecided;
         }

@@ -113,38 +113,36 @@ inline void add_standing_pins(const BoardView& view, Side side, Findings& findin
 
 inline bool slides(Kind kind) noexcept { return kind == Kind::bishop || kind == Kind::rook || kind == Kind::queen; }
 
-/// A move that makes a pin or a skewer, with the alignment that it makes.
+/// A move that makes a pin or a skewer: the alignment that it makes, its slider, and what is occupied after the move.
 struct MadeAlignment {
     std::size_t at = 0; ///< the place of the move in the list
     Move move;
     Alignment line;
+    Piece slider;
+    Squares occupied;
 };
 
 /// Calls `receive` for each alignment of two men of the other side that a move makes: by the slider that moves, or by
 /// one whose line it opens.
 template <class Receive> void each_made_alignment(const WinningMoves& winning, Receive receive) {
     const Position& position = winning.position();
-    const Squares enemies = position.men(position.waiter());
     const Squares sliders = position.men(position.mover()) &
                             (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen));
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
         if (move.castles()) continue;
         const Squares occupied = occupied_after(position, move);
-        const Piece man = arriving_man(position, move);
-        const bool sees = slides(man.kind) && (attacks_of(man, move.target(), occupied) & enemies & occupied);
-        const Squares behind = attackers_of(position, move.origin(), position.mover()) & sliders;
-        if (!sees && !behind) continue;
-        const Position moved = after(position, move);
-        const Squares left = enemies.without(move.target()); // what the move takes stands on no line any more
-        const auto pass_on = [&](const Alignment& line) {
-            if (left.has(line.front) && left.has(line.back)) receive(MadeAlignment{at, move, line}, moved);
-        };
-        if (sees) each_alignment(moved, move.target(), pass_on);
-        for (const Square slider : behind)
-            each_alignment(moved, slider, [&](const Alignment& line) {
-                if (squares_between(slider, line.front).has(move.origin())) pass_on(line);
+        const Squares enemies = position.men(position.waiter()) & occupied.without(move.target());
+        const auto look_from = [&](Piece slider, Square square, Squares between) {
+            each_alignment(slider, square, occupied, [&](const Alignment& line) {
+                const bool wanted = !between || (squares_between(square, line.front) & between);
+                if (wanted && enemies.has(line.front) && enemies.has(line.back))
+                    receive(MadeAlignment{at, move, line, slider, occupied});
             });
+        };
+        if (const Piece man = arriving_man(position, move); slides(man.kind)) look_from(man, move.target(), {});
+        for (const Square slider : attackers_of(position, move.origin(), position.mover()) & sliders)
+            look_from(position.piece_at(slider), slider, Squares{move.origin()});
     }
 }
 
@@ -161,11 +159,10 @@ inline void add_made_pin(const BoardView& view, Side side, Findings& findings) {
     const Values& values = view.options().values;
     const Outcome* best = nullptr;
     MadeAlignment shown;
-    each_made_alignment(winning, [&](const MadeAlignment& made, const Position& moved) {
-        const Kind front = moved.kind_at(made.line.front);
-        if (front == Kind::king || front == Kind::pawn ||
-            worth_on_line(moved.kind_at(made.line.back), values) <= values[front])
-            return;
+    each_made_alignment(winning, [&](const MadeAlignment& made) {
+        const Kind front = winning.position().kind_at(made.line.front);
+        const int behind = worth_on_line(winning.position().kind_at(made.line.back), values);
+        if (front == Kind::king || front == Kind::pawn || behind <= values[front]) return;
         const Outcome* outcome = wins_more(winning, made, values);
         if (!outcome || (best && !is_better(*outcome, *best))) return;
         best = outcome;
@@ -180,15 +177,15 @@ inline void add_made_pin(const BoardView& view, Side side, Findings& findings) {
     show_line(position, shown.line, moves ? shown.move.origin() : shown.line.slider, finding);
 }
 
-inline bool is_skewer(const Position& moved, const Alignment& line, const Values& values) noexcept {
-    const Piece slider = moved.piece_at(line.slider);
-    const Kind back = moved.kind_at(line.back);
-    if (back == Kind::king || worth_on_line(moved.kind_at(line.front), values) < values[back]) return false;
+inline bool is_skewer(const Position& position, const MadeAlignment& made, const Values& values) noexcept {
+    const Kind front = position.kind_at(made.line.front);
+    const Kind back = position.kind_at(made.line.back);
+    if (back == Kind::king || worth_on_line(front, values) < values[back]) return false;
     const auto threatened = [&](Squares occupied) {
-        return threatened_from(moved, slider, line.slider, occupied, values);
+        return threatened_from(position, made.slider, made.line.slider, occupied, values);
     };
-    return threatened(moved.occupied()).has(line.front) &&
-           threatened(moved.occupied().without(line.front)).has(line.back);
+    return threatened(made.occupied).has(made.line.front) &&
+           threatened(made.occupied.without(made.line.front)).has(made.line.back);
 }
 
 inline void add_skewer(const BoardView& view, Side side, Findings& findings) {
@@ -197,9 +194,9 @@ inline void add_skewer(const BoardView& view, Side side, Findings& findings) {
     const Outcome* best = nullptr;
     MadeAlignment shown;
     int worth_of_parried = 0;
-    each_made_alignment(winning, [&](const MadeAlignment& made, const Position& moved) {
-        if (!is_skewer(moved, made.line, values)) return;
-        const int worth = values[moved.kind_at(made.line.back)];
+    each_made_alignment(winning, [&](const MadeAlignment& made) {
+        if (!is_skewer(winning.position(), made, values)) return;
+        const int worth = values[winning.position().kind_at(made.line.back)];
         if (const Outcome* outcome = wins_more(winning, made, values)) {
             if (best && !is_better(*outcome, *best)) return;
             best = outcome;

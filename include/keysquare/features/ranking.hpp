@@ -122,8 +122,7 @@ inline constexpr std::array ranking_table{
 
 /// Fills in the weights and sorts, strongest first; equals keep the order in which they were found. What has been said
 /// is worth less when it is said again: of the findings of one theme for one side in which `side` wins nothing, the
-/// second weighs half, the third a third, and so on. No allocation, unlike `std::stable_sort`; a position has some
-/// dozens of findings.
+/// second weighs half, the third a third, and so on. No allocation for up to 256 findings.
 void rank(Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -145,25 +144,48 @@ inline int weight_of(const Finding& finding) noexcept {
 
 namespace detail {
 
-/// Sorts by weight; equals keep their order.
-inline void sort_by_weight(Findings& findings) {
-    for (auto next = findings.begin(); next != findings.end(); ++next) {
-        const auto place =
-            std::ranges::upper_bound(findings.begin(), next, next->weight, std::ranges::greater{}, &Finding::weight);
-        std::rotate(place, next, next + 1);
+/// Where each finding stood, in the order of their weights; equals keep their order.
+using RankOrder = boost::container::small_vector<std::uint16_t, 256>;
+
+inline void sort_by_weight(const Findings& findings, RankOrder& order) {
+    std::ranges::sort(order, [&](std::uint16_t a, std::uint16_t b) {
+        return findings[a].weight != findings[b].weight ? findings[a].weight > findings[b].weight : a < b;
+    });
+}
+
+/// Brings the findings into that order, each moved once: they are large.
+inline void put_in_order(Findings& findings, RankOrder& order) {
+    for (std::size_t start = 0; start < order.size(); ++start) {
+        if (order[start] == start) continue;
+        const Finding first = findings[start];
+        std::size_t to = start;
+        for (std::size_t from = order[to]; from != start; from = order[to]) {
+            findings[to] = findings[from];
+            order[to] = static_cast<std::uint16_t>(to);
+            to = from;
+        }
+        findings[to] = first;
+        order[to] = static_cast<std::uint16_t>(to);
     }
 }
 
 } // namespace detail
 
 inline void rank(Findings& findings) {
-    for (Finding& finding : findings) finding.weight = weight_of(finding);
-    detail::sort_by_weight(findings);
+    detail::RankOrder order(findings.size());
+    for (std::size_t at = 0; at < findings.size(); ++at) {
+        findings[at].weight = weight_of(findings[at]);
+        order[at] = static_cast<std::uint16_t>(at);
+    }
+    detail::sort_by_weight(findings, order);
     std::array<std::array<int, static_cast<std::size_t>(Theme::end_)>, 2> said{};
-    for (Finding& finding : findings)
+    for (const std::uint16_t at : order) {
+        Finding& finding = findings[at];
         if (!finding.mate && finding.gain <= 0)
             finding.weight /= ++said[index(finding.side)][static_cast<std::size_t>(finding.theme)];
-    detail::sort_by_weight(findings);
+    }
+    detail::sort_by_weight(findings, order);
+    detail::put_in_order(findings, order);
 }
 
 } // namespace keysquare

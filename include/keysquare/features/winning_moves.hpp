@@ -5,6 +5,7 @@
 
 #include <keysquare/features/judged_moves.hpp>
 #include <keysquare/tactics/every_reply.hpp>
+#include <keysquare/tactics/mates.hpp>
 
 namespace keysquare {
 
@@ -36,6 +37,14 @@ class WinningMoves {
         if (places_[at] == nothing) return nullptr;
         const auto place = static_cast<std::size_t>(places_[at]);
         return place < wins_.size() ? &wins_[place] : &more_wins_[place - wins_.size()];
+    }
+
+    /// Whether the move gives no check and threatens mate in one, if the other side could pass.
+    [[nodiscard]] bool threatens_mate(std::size_t at) const noexcept {
+        if (mate_threats_[at] == 0)
+            mate_threats_[at] =
+                !finder_.gives_check(moves_[at]) && has_mating_move(turned(after(position_, moves_[at]))) ? 2 : 1;
+        return mate_threats_[at] == 2;
     }
 
   private:
@@ -73,6 +82,7 @@ class WinningMoves {
     CheckFinder finder_;
     int least_;
     mutable std::array<std::int16_t, most_moves> places_ = nobody_asked();
+    mutable std::array<std::uint8_t, most_moves> mate_threats_{}; ///< 0: not asked, 1: no, 2: yes
     // Neither of them ever moves what it holds; the second one allocates, and is hardly ever needed.
     mutable boost::container::static_vector<Outcome, 48> wins_;
     mutable boost::container::stable_vector<Outcome> more_wins_;

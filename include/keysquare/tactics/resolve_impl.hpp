@@ -25,11 +25,9 @@ class ResolveSearch {
         if (stopped_ || ply >= bound_.plies) return balance;
         const Limits limits{position};
         if (limits.checkers) {
-            Node node{position, limits, balance,           ply,
-                      alpha,    beta,   -mate_score + ply, line}; // mated until a move is found
-            Moves moves;
-            each_legal_move(position, limits, all_squares, OrderedReceiver{position, values_, moves});
-            try_all(node, moves);
+            // Mated until a move is found.
+            Node node{position, limits, balance, ply, alpha, beta, -mate_score + ply, line};
+            search_evasions(node);
             return node.best;
         }
         if (balance >= beta) return balance;
@@ -83,6 +81,19 @@ class ResolveSearch {
                     single(Move{square_at(index(target) - step), target, promotion_to(kind)});
         }
     };
+
+    /// Every legal answer to a check: first taking the attacker and stepping between, then the king's other moves, which
+    /// are dearer to find and mostly not needed.
+    void search_evasions(Node& node) noexcept {
+        Moves moves;
+        OrderedReceiver receiver{node.position, values_, moves};
+        for (const Squares squares : {node.limits.answers, ~node.limits.answers}) {
+            each_legal_move(node.position, node.limits, squares, receiver);
+            try_all(node, moves);
+            if (stopped_ || node.best >= node.beta) return;
+            moves.clear();
+        }
+    }
 
     /// Captures and promotions, then quiet checks. A capture that takes too little to raise alpha is looked at only
     /// when it gives check: otherwise the other side stops at once.

@@ -99,6 +99,15 @@ BOOST_AUTO_TEST_CASE(large_counts_are_drawn_alone_only) {
     BOOST_TEST(has(options, Square::b1, MarkStyle::bare, 1));
 }
 
+BOOST_AUTO_TEST_CASE(a_move_that_wins_nothing_is_dashed) {
+    Finding finding = counting({Square::d5});
+    finding.point = {Move{Square::e3, Square::d5}};
+    const std::array findings{finding};
+    const DiagramOptions options = diagram_of(sample(), findings);
+    BOOST_REQUIRE(options.arrows.size() == 1U);
+    BOOST_TEST((options.arrows[0].style == LineStyle::dashed));
+}
+
 BOOST_AUTO_TEST_CASE(marks_that_were_there_stay) {
     DiagramOptions options;
     options.title = "Before";

@@ -35,6 +35,10 @@ class MobilityThemes(PieceThemes):
         board.pop()
         return held
 
+    def _is_denied_quietly(self, board: chess.Board, move: chess.Move) -> bool:
+        """Whether a quiet answer denies the square; looked for only by a side that is really to move."""
+        return board.turn == self.board.turn and self.is_quietly_refuted(board, move, self.judged(board.turn)[1])
+
     def scope(self, square: chess.Square) -> frozenset[chess.Square]:
         """The squares that the piece can go to without losing anything by it."""
         if square not in self._scopes:
@@ -44,7 +48,7 @@ class MobilityThemes(PieceThemes):
                 for move in self.moves_of(square)
                 if not self.is_held(board, move)
                 and not self.loses(board, move)
-                and not (self.is_safe(board, move) and self.is_quietly_refuted(board, move, self.judged(board.turn)[1]))
+                and not (self.is_safe(board, move) and self._is_denied_quietly(board, move))
             )
         return self._scopes[square]
 
@@ -98,7 +102,7 @@ class MobilityThemes(PieceThemes):
         self.check_squares(claim, (move.to_square for move in moves))
         for move in moves:
             better = self.keeps(start, move, 1 - MATE if claim.mated else claim.gain + 1)
-            better = better and not self.is_quietly_refuted(start, move, self.judged(start.turn)[1])
+            better = better and not self._is_denied_quietly(start, move)
             require(not better, f"{start.san(move)} is less bad than the line")
         self.check_numbers(claim, rooks=len(rooks), moves=len(moves))
         self.check_least_loss(claim)

@@ -11,6 +11,8 @@ Checked for every claim (`Foundation`):
 - a promise (`gain` >= 1 or `mate`) is kept: after each move of `side` the other side has no reply, inside the bound, that
   leaves `side` with less. Every reply is covered: a quiet one without check lets `side` stop at once, with the balance
   as it is (`Referee` asks whether that is enough); checks, captures and promotions are tried;
+- a tactical promise (`every_reply.THEMES`) is held against every legal reply, quiet ones too, a reply that checks being
+  answered first, and wins neither less nor more than it says; mates in one and two are tried out (`MateThemes`);
 - a warning (`gain` <= 0 or `mated`) is real: after each move of `side` the other side gets at least what the line shows,
   and after each of its moves `side` has nothing better;
 - the bound counts from the position after the line's first move, as documented for `value_of_move`;
