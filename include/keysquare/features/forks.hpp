@@ -32,7 +32,7 @@ inline Squares fork_targets(const Position& position, Move move, const Values& v
     if (move.castles() || (move.promotes() && move.promotion() != Kind::queen && move.promotion() != Kind::knight))
         return {};
     return threatened_from(position, arriving_man(position, move), move.target(), occupied_after(position, move),
-                           values);
+                           values, move.target());
 }
 
 /// The forking or attacking man, its arrival and its targets.

@@ -182,7 +182,7 @@ inline bool is_skewer(const Position& position, const MadeAlignment& made, const
     const Kind back = position.kind_at(made.line.back);
     if (back == Kind::king || worth_on_line(front, values) < values[back]) return false;
     const auto threatened = [&](Squares occupied) {
-        return threatened_from(position, made.slider, made.line.slider, occupied, values);
+        return threatened_from(position, made.slider, made.line.slider, occupied, values, made.move.target());
     };
     return threatened(made.occupied).has(made.line.front) &&
            threatened(made.occupied.without(made.line.front)).has(made.line.back);

@@ -57,7 +57,7 @@ class GuardRemoval {
   private:
     [[nodiscard]] bool drives_off(Move move) const noexcept {
         return threatened_from(position_, arriving_man(position_, move), move.target(), occupied_after(position_, move),
-                               options_.values)
+                               options_.values, move.target())
             .has(guard_);
     }
 

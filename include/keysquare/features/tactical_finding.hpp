@@ -20,16 +20,18 @@ inline Finding winning_finding(const BoardView& view, Theme theme, Detail detail
 
 /// The men of the other side that `attacker`, attacking from `from` with these squares occupied, threatens as far as a
 /// look at the board tells: the king, a man worth more than the attacker, or one that none of its own side guards. The
-/// king is worth more than any man, so as an attacker it threatens only what nobody guards.
+/// king is worth more than any man, so as an attacker it threatens only what nobody guards. What stands on `from` or on
+/// `arrival`, where the man that moved has arrived, has been taken and guards nothing.
 inline Squares threatened_from(const Position& position, Piece attacker, Square from, Squares occupied,
-                               const Values& values) noexcept {
+                               const Values& values, Square arrival) noexcept {
     const Side enemy = other(attacker.side);
     Squares threatened;
     for (const Square target : attacks_of(attacker, from, occupied) & position.men(enemy) & occupied) {
         const Kind kind = position.kind_at(target);
         const bool worth_more = attacker.kind != Kind::king && values[kind] > values[attacker.kind];
-        const bool counts = kind == Kind::king || worth_more ||
-                            !(attackers_of(position, target, enemy, occupied) & occupied).without(from);
+        const bool counts =
+            kind == Kind::king || worth_more ||
+            !(attackers_of(position, target, enemy, occupied) & occupied).without(from).without(arrival);
         if (counts) threatened |= Squares{target};
     }
     return threatened;

@@ -91,6 +91,14 @@ BOOST_AUTO_TEST_CASE(what_a_move_takes_it_does_not_pin) {
         BOOST_TEST((pin.detail != Detail::absolute_next));
 }
 
+BOOST_AUTO_TEST_CASE(what_a_move_takes_guards_nothing) {
+    // White's queen takes the one that guarded f7 and opens the file: the rook skewers f6 and f7, which nobody guards.
+    const auto found = claims("r5rk/1bq2p1p/p3pp2/1pp5/5Q2/PPNP2PP/1P4P1/R4RK1 b - - 2 20", Theme::skewer, Side::white);
+    BOOST_REQUIRE(found.size() == 1U);
+    BOOST_TEST(found[0].gain == 10);
+    BOOST_TEST((found[0].line.front() == Move{f4, c7}));
+}
+
 BOOST_AUTO_TEST_CASE(no_move_no_loss) {
     // Black has no legal move, so it loses nothing "whatever it plays", and White wins with what wins.
     const Position position = position_of("k7/P7/1K6/8/8/8/8/8 b - - 0 1");
