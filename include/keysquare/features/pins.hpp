@@ -27,12 +27,13 @@ namespace keysquare {
 /// it goes, if it has to move first) to the man behind, without the slider.
 ///
 /// Theme `skewer`, for both sides: a move after which a slider, the moved one or one from whose line the moved man went
-/// away, attacks the front man of an alignment - the king, a man worth more than the slider, or an unguarded one - with a man behind it
-/// that is no king, not worth more than the front one (the king counts above all), and itself worth more than the
-/// slider or unguarded once the front man is gone; the move wins more than it takes and does not mate. One a side, the
-/// one that wins most. Where none wins, the safe one (`JudgedMoves`) that takes and promotes nothing and forces no mate
-/// (`WinningMoves`), with the most valuable man behind, is reported with no gain, its move as `point`. pieces = the slider where it stands now, the
-/// front man, the man behind; squares = where the slider stands after the move, and the two men.
+/// away, attacks the front man of an alignment - the king, a man worth more than the slider, or an unguarded one - with
+/// a man behind it that is no king, not worth more than the front one (the king counts above all), and itself worth
+/// more than the slider or unguarded once the front man is gone; the move wins more than it takes and does not mate.
+/// One a side, the one that wins most. Where none wins, the safe one (`JudgedMoves`) that takes and promotes nothing
+/// and forces no mate (`WinningMoves`), with the most valuable man behind, is reported with no gain, its move as
+/// `point`. pieces = the slider where it stands now, the front man, the man behind; squares = where the slider stands
+/// after the move, and the two men.
 void find_pins(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------

@@ -17,8 +17,8 @@ inline constexpr std::size_t most_findings_with_replies = 2;
 /// Adds to `options` what shows the findings of `position`, those that matter most first:
 /// - the main piece in a ring, the further pieces outlined, the removed piece crossed out;
 /// - the squares that were counted: a dot on an empty one, a dotted outline round a man;
-/// - the first move of the line as a solid arrow, the reply as a dashed one; without a line, the first move of the point,
-///   if there is one, as a dashed arrow.
+/// - the first move of the line as a solid arrow, the reply as a dashed one; without a line, the first move of the
+///   point, if there is one, as a dashed arrow.
 /// Of several findings, the i-th has the number i at its main piece (or at its first square, when it has no piece) and
 /// on its arrows, counting from `first_number`. What two findings share is drawn once, an arrow with the first one's
 /// number.

@@ -82,8 +82,8 @@ class ResolveSearch {
         }
     };
 
-    /// Every legal answer to a check: first taking the attacker and stepping between, then the king's other moves, which
-    /// are dearer to find and mostly not needed.
+    /// Every legal answer to a check: first taking the attacker and stepping between, then the king's other moves,
+    /// which are dearer to find and mostly not needed.
     void search_evasions(Node& node) noexcept {
         Moves moves;
         OrderedReceiver receiver{node.position, values_, moves};
