@@ -17,7 +17,8 @@ from truth.survey import (
 )
 from truth.verifier import Verifier
 
-POSITIONS = int(os.environ.get("KEYSQUARE_TRUTH_POSITIONS") or 5000)
+POSITIONS = int(os.environ.get("KEYSQUARE_TRUTH_POSITIONS") or 10_000)
+"""From games. Random play adds a twentieth of the number, boards set up at random a tenth."""
 
 THEMES = {
     *("hanging", "poisoned", "loose", "guard_duty", "overloaded", "tied", "mutual_guards", "shield_pair"),
@@ -47,17 +48,17 @@ def test_every_claim_about_games_is_true(record_property: Callable[[str, object]
     folder = open_data()
     if folder is None:
         pytest.skip("no open data: KEYSQUARE_OPEN_DATA names no folder with a folder pgn")
-    each = max(1, POSITIONS * 3 // 8 // len(COLLECTIONS))
+    each = max(1, POSITIONS // 2 // len(COLLECTIONS))  # two positions of each game
     texts = chain.from_iterable(game_texts(folder / "pgn" / name, each) for name in COLLECTIONS)
     survey = in_parallel(survey_of_games, batches(list(enumerate(texts)), 10))
     report(survey, THEMES, record_property)
 
 
 def test_every_claim_about_random_play_is_true(record_property: Callable[[str, object], None]) -> None:
-    survey = in_parallel(survey_of_random_play, range(max(1, POSITIONS // 4 // 25)))
+    survey = in_parallel(survey_of_random_play, range(max(1, POSITIONS // 20 // 25)))
     report(survey, THEMES - SCARCE_IN_RANDOM_PLAY, record_property)
 
 
 def test_every_count_in_random_setups_is_true(record_property: Callable[[str, object], None]) -> None:
-    survey = in_parallel(survey_of_random_setups, range(max(1, POSITIONS // 4 // 50)))
+    survey = in_parallel(survey_of_random_setups, range(max(1, POSITIONS // 10 // 50)))
     report(survey, Verifier.counted_themes(), record_property)
