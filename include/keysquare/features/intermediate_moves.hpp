@@ -8,10 +8,11 @@ namespace keysquare {
 
 /// Theme `intermediate_move`, for both sides: there is a man X that the side could take profitably at once (`hanging`),
 /// and a check, a promotion or a capture on another square comes first: it wins (`WinningMoves`) at least `least_gain`
-/// more than taking X at once does, without mating, and in the line the side later takes X, where it stands. side = the
-/// moving side; line and gain = the move and the best replies; pieces = the man that moves, then X; squares = where
-/// they stand and where the move arrives; number: at_once (what taking X at once wins). One finding a side, the move
-/// that wins most; of several X in the line, the first.
+/// more than taking X at once does, without mating, and in the line the side later takes X, where it stands.
+///
+/// side = the moving side; line and gain = the move and the best replies; pieces = the man that moves, then X; squares
+/// = where they stand and where the move arrives; number: at_once (what taking X at once wins). One finding a side, the
+/// move that wins most; of several X in the line, the first.
 void find_intermediate_moves(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------

@@ -48,8 +48,8 @@ class WinningMoves {
     }
 
   private:
-    static constexpr std::int16_t not_asked = 0 - 1;
-    static constexpr std::int16_t nothing = 0 - 2;
+    static constexpr std::int16_t not_asked = -1;
+    static constexpr std::int16_t nothing = -2;
 
     static constexpr std::array<std::int16_t, most_moves> nobody_asked() noexcept {
         std::array<std::int16_t, most_moves> places{};
