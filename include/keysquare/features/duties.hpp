@@ -149,7 +149,7 @@ inline void add_guard_duty(const BoardView& view, const Duty& duty, Findings& fi
 }
 
 /// The least bad of the moves of `men`, when every one of them loses (and there is one); no line otherwise.
-inline Outcome least_bad_move(const BoardView& view, Side side, Squares men, int& moves) noexcept {
+inline Outcome least_bad_move(const BoardView& view, Side side, Squares men, int& moves) {
     const JudgedMoves& judged = view.judged(side);
     const auto is_theirs = [&](std::size_t at) { return men.has(judged.moves()[at].origin()); };
     moves = 0;
