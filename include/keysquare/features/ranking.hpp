@@ -121,8 +121,9 @@ inline constexpr std::array ranking_table{
 [[nodiscard]] int weight_of(const Finding& finding) noexcept;
 
 /// Fills in the weights and sorts, strongest first; equals keep the order in which they were found. What has been said
-/// is worth less when it is said again: of the findings of one theme for one side in which `side` wins nothing, the
-/// second weighs half, the third a third, and so on. No allocation for up to 256 findings.
+/// is worth less when it is said again: of the findings of one theme for one side in which `side` wins nothing, and of
+/// those in which it wins by the same first move, the second weighs half, the third a third, and so on. No allocation
+/// for up to 256 findings.
 void rank(Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -153,6 +154,15 @@ inline void sort_by_weight(const Findings& findings, RankOrder& order) {
     });
 }
 
+/// Whether a second finding tells little that the first one has not told: the same theme for the same side with nothing
+/// won, or a win by the same move.
+inline bool says_the_same(const Finding& first, const Finding& second) noexcept {
+    const auto wins = [](const Finding& finding) { return finding.mate || finding.gain > 0; };
+    if (first.side != second.side || wins(first) != wins(second) || first.removed != second.removed) return false;
+    if (!wins(first)) return first.theme == second.theme;
+    return !first.line.empty() && !second.line.empty() && first.line.front() == second.line.front();
+}
+
 /// Brings the findings into that order, each moved once: they are large.
 inline void put_in_order(Findings& findings, RankOrder& order) {
     for (std::size_t start = 0; start < order.size(); ++start) {
@@ -178,11 +188,11 @@ inline void rank(Findings& findings) {
         order[at] = static_cast<std::uint16_t>(at);
     }
     detail::sort_by_weight(findings, order);
-    std::array<std::array<int, static_cast<std::size_t>(Theme::end_)>, 2> said{};
-    for (const std::uint16_t at : order) {
-        Finding& finding = findings[at];
-        if (!finding.mate && finding.gain <= 0)
-            finding.weight /= ++said[index(finding.side)][static_cast<std::size_t>(finding.theme)];
+    for (auto next = order.begin(); next != order.end(); ++next) {
+        const auto again = std::count_if(order.begin(), next, [&](std::uint16_t earlier) {
+            return detail::says_the_same(findings[earlier], findings[*next]);
+        });
+        findings[*next].weight /= static_cast<int>(again) + 1;
     }
     detail::sort_by_weight(findings, order);
     detail::put_in_order(findings, order);

@@ -116,4 +116,17 @@ BOOST_AUTO_TEST_CASE(what_has_been_said_is_worth_less_when_it_is_said_again) {
     BOOST_TEST(found[4].weight == found[2].weight / 3);
 }
 
+BOOST_AUTO_TEST_CASE(a_second_win_by_the_same_move_is_worth_less) {
+    Findings found;
+    for (const Theme theme : {Theme::hanging, Theme::fork, Theme::pin}) {
+        found.push_back(winning(theme, 3));
+        found.back().line = {Move{Square::a1, Square::a2}};
+    }
+    found.back().side = Side::black;
+    rank(found);
+    BOOST_TEST(name(found[0].theme) == "fork");
+    BOOST_TEST(name(found[1].theme) == "pin"); // the other side's
+    BOOST_TEST(found[2].weight == weight_of(found[2]) / 2);
+}
+
 BOOST_AUTO_TEST_SUITE_END()
