@@ -10,7 +10,8 @@ namespace keysquare {
 struct Parry {
     Move move;
     /// The threat is gone: after the move neither its first move nor, if that takes a man which still stands there,
-    /// another capture of that man wins anything (`MoveWins`); for a mate, none of them mates by force.
+    /// another capture of that man wins anything (`MoveWins`); for a mate, none of them mates by force. A move that is
+    /// not legal then, as in most cases after a check, wins nothing.
     bool stops = false;
     /// The other side has nothing at all: no move of it wins at least `least_gain` more than the move itself took.
     bool ends_all = false;
