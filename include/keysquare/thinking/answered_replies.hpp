@@ -10,11 +10,12 @@ namespace keysquare {
 /// captures is treated like one that gives check.
 ///
 /// `ceiling` is what `move` takes by itself minus `least`. A reply keeps what `value_of_move` says. One that keeps more
-/// than `ceiling` and gives check or captures, a *delay*, is looked at again: the side of `move` may answer a check with
-/// any legal move, any other delay with the captures on the square where it arrived. The delaying side then needs a
-/// reply again, of which none may keep more than the rest of `ceiling` (`best_reply_within`, no check answered). The
-/// delay keeps what the best of these answers leaves it, the first of equals. When a reply keeps more, delays included,
-/// when the bound does not suffice, or without a legal reply that is not mate, there is no line.
+/// than `ceiling` and gives check or captures, a *delay*, is looked at again: the side of `move` may answer a check
+/// with any legal move, any other delay with the captures on the square where it arrived. The delaying side then needs
+/// a reply again, of which none may keep more than the rest of `ceiling` (`best_reply_within`, no check answered). The
+/// delay keeps what the best of these answers leaves it, the first of equals. There is no line when a reply keeps more,
+/// delays included, when that is not certain inside the bound, or when the move leaves the other side stalemated. A
+/// move that mates wins with the line that is itself.
 ///
 /// The line goes on with the reply that keeps most, the first in the order of `legal_moves` of equals, those that are
 /// no delay first. At worst one `move_keeps` for each reply, and for each reply to each answer to a delay.
