@@ -6,6 +6,7 @@
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
 #include <keysquare/lesson/explain.hpp>
+#include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/epd.hpp>
 #include <keysquare/notation/fen.hpp>

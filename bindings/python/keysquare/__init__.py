@@ -19,7 +19,9 @@ from keysquare._core import (
     GameReader,
     Move,
     Position,
+    Threat,
     __version__,
+    answers,
     colour_complex,
     exchange,
     exchange_context,
@@ -28,15 +30,18 @@ from keysquare._core import (
     findings,
     guardian,
     mobility,
+    parries,
     perft,
     game_from_text,
     read_games,
     resolve,
     square_control,
     themes,
+    threats,
 )
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
 from keysquare._results import (
+    Answer,
     ColourComplex,
     Compensation,
     ComplexSide,
@@ -53,6 +58,8 @@ from keysquare._results import (
     LedgerPage,
     Mobility,
     Outcome,
+    Parries,
+    Parry,
     ReadingCounts,
     RefusedGame,
     RegionCounts,
@@ -61,6 +68,7 @@ from keysquare._results import (
 from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
 
 __all__ = [
+    "Answer",
     "Arrow",
     "BLACK",
     "ColourComplex",
@@ -87,6 +95,8 @@ __all__ = [
     "Mobility",
     "Move",
     "Outcome",
+    "Parries",
+    "Parry",
     "Piece",
     "Placed",
     "Position",
@@ -97,8 +107,10 @@ __all__ = [
     "Square",
     "SquareControl",
     "SvgText",
+    "Threat",
     "WHITE",
     "__version__",
+    "answers",
     "colour_complex",
     "diagram",
     "exchange",
@@ -108,12 +120,14 @@ __all__ = [
     "findings",
     "guardian",
     "mobility",
+    "parries",
     "perft",
     "game_from_text",
     "read_games",
     "resolve",
     "square_control",
     "themes",
+    "threats",
 ]
 
 # Users know these by the package; where a class is written down is our business.

@@ -9,12 +9,14 @@ import numpy.typing as npt
 
 from keysquare._diagrams import Arrow, Mark
 from keysquare._results import (
+    Answer,
     ColourComplex,
     ExchangeLedger,
     FeatureSchema,
     Guardian,
     Mobility,
     Outcome,
+    Parries,
     ReadingCounts,
     RefusedGame,
     SquareControl,
@@ -122,6 +124,31 @@ class Finding:
     def removed(self) -> Square | None: ...
     @property
     def weight(self) -> int: ...
+    def as_dict(self) -> dict[str, Any]: ...
+    def _repr_html_(self) -> str: ...
+    def __eq__(self, other: object) -> bool: ...
+    def __hash__(self) -> int: ...
+
+@final
+class Threat:
+    @property
+    def position(self) -> Position: ...
+    @property
+    def side(self) -> Side: ...
+    @property
+    def gain(self) -> int: ...
+    @property
+    def mate(self) -> bool: ...
+    @property
+    def after_pass(self) -> bool: ...
+    @property
+    def target(self) -> Square: ...
+    @property
+    def squares(self) -> list[Square]: ...
+    @property
+    def line(self) -> list[Move]: ...
+    @property
+    def line_san(self) -> str: ...
     def as_dict(self) -> dict[str, Any]: ...
     def _repr_html_(self) -> str: ...
     def __eq__(self, other: object) -> bool: ...
@@ -243,6 +270,36 @@ def findings(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> list[Finding]: ...
+def threats(
+    position: Position,
+    side: str | None = None,
+    least_gain: int = 1,
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> list[Threat]: ...
+def parries(
+    position: Position,
+    threat: Threat,
+    least_gain: int = 1,
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Parries: ...
+def answers(
+    position: Position,
+    move: str | Move,
+    least_gain: int = 1,
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Answer: ...
 def feature_schema() -> FeatureSchema: ...
 def features(positions: Iterable[Position | str]) -> FeatureTable: ...
 def mobility(
@@ -273,7 +330,7 @@ def exchange_context(
 ) -> ExchangeLedger | None: ...
 def draw(
     position: Position,
-    findings: list[Finding],
+    findings: list[Finding | Threat],
     bottom: str,
     square_size: int,
     coordinates: bool,

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from keysquare import _core
-from keysquare._core import Finding, Position
+from keysquare._core import Finding, Position, Threat
 
 
 class Mark(NamedTuple):
@@ -42,7 +42,7 @@ class SvgText(str):
 
 def diagram(
     position: Position,
-    findings: Iterable[Finding] = (),
+    findings: Iterable[Finding | Threat] = (),
     *,
     bottom: str = "white",
     square_size: int = 48,
@@ -57,7 +57,7 @@ def diagram(
 
     Args:
         position: What is drawn.
-        findings: Shown by marks and arrows. The main piece stands in a ring, further pieces in an outline, a piece that
+        findings: Findings and threats, shown by marks and arrows. The main piece stands in a ring, further pieces in an outline, a piece that
             is thought away is crossed out; squares that were counted have a dot (a dotted outline, where a man stands);
             the first move of the line is a solid arrow, the reply a dashed one. Of several findings, the i-th has the
             number i. More than a few make a picture that nobody can read.

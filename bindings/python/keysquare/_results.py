@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, overload
 from keysquare._values import WHITE, InputError, Placed, Side, Square
 
 if TYPE_CHECKING:
-    from keysquare._core import Move, Position
+    from keysquare._core import Move, Position, Threat
 
 
 @dataclass(frozen=True)
@@ -301,6 +301,115 @@ class ExchangeLedger:
     """Only when an earlier position was given and it is clear which piece it was."""
     compensation: Compensation
     """Of the giver."""
+
+
+@dataclass(frozen=True)
+class Parry:
+    """What one move does about a threat, and what else it does."""
+
+    move: Move
+    stops: bool
+    """The threat is gone: neither its first move nor another capture of the man that it takes wins (mates) any more."""
+    ends_all: bool
+    """The other side has nothing at all: no move of it wins more than this one took."""
+    counters: bool
+    """It ends all, and it gives check or threatens at least as much as the threat wins."""
+    wins: bool
+    """It wins something by captures and checks."""
+    takes: bool
+    """It captures or promotes."""
+    threatens: bool
+    """It gives check, or threatens something by captures and checks that could not be won at once."""
+    castles: bool
+    develops: bool
+    """It moves a knight or bishop from its first square."""
+
+    @property
+    def useful(self) -> bool:
+        """Whether it does something else than to parry."""
+        return self.wins or self.takes or self.threatens or self.castles or self.develops
+
+
+@dataclass(frozen=True)
+class Parries:
+    """What can be done about a threat. `str(parries)` says it in a few sentences."""
+
+    threat: Threat
+    moves: list[Parry]
+    """The moves that stop the threat or leave the other side nothing."""
+    legal: int
+    """Legal moves of the mover."""
+    natural: int
+    """Its natural replies: the legal moves that lose nothing by themselves."""
+    natural_stopping: int
+    """Those of them that stop the threat."""
+    sentence: str
+
+    @property
+    def stops(self) -> list[Move]:
+        """The moves after which this threat is gone."""
+        return [parry.move for parry in self.moves if parry.stops]
+
+    @property
+    def parries(self) -> list[Move]:
+        """The moves after which the other side wins nothing at all."""
+        return [parry.move for parry in self.moves if parry.ends_all]
+
+    @property
+    def counters(self) -> list[Move]:
+        """Those of `parries` that answer with a check or a threat as large."""
+        return [parry.move for parry in self.moves if parry.counters]
+
+    @property
+    def useful(self) -> list[Move]:
+        """Those of `parries` that are good for something else as well."""
+        return [parry.move for parry in self.moves if parry.ends_all and parry.useful]
+
+    @property
+    def every_natural_reply(self) -> bool:
+        """Whether every natural reply stops the threat."""
+        return 0 < self.natural == self.natural_stopping
+
+    @property
+    def most_natural_replies(self) -> bool:
+        """Whether at least half of the natural replies stop it."""
+        return 0 < self.natural <= 2 * self.natural_stopping
+
+    def __str__(self) -> str:
+        return self.sentence
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the other side has after a move. `str(answer)` is a sentence."""
+
+    move: Move
+    reply: Threat | None
+    """The strongest thing that the other side can do then; its position is the one after the move."""
+    taken: int
+    """What the move takes by itself, in pawns."""
+    cost: int
+    """The gain of the reply minus `taken`; 0 when there is no reply."""
+    loses: bool
+    """The reply mates by force, or the cost is at least what was asked for."""
+    walks_into: bool
+    """It loses, and after a pass the other side would not have had as much of the same."""
+    leaves: bool
+    """It loses, because of what was threatened before."""
+    sentence: str
+
+    @property
+    def line(self) -> list[Move]:
+        """The line of the reply, from the position after the move."""
+        return [] if self.reply is None else self.reply.line
+
+    @property
+    def gain(self) -> int:
+        """The gain of the reply, for the other side."""
+        return 0 if self.reply is None else self.reply.gain
+
+    def __str__(self) -> str:
+        return self.sentence
 
 
 @dataclass(frozen=True)

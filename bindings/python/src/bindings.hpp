@@ -30,6 +30,7 @@ void register_calculations(py::module_& module);
 void register_findings(py::module_& module);
 void register_features(py::module_& module);
 void register_feature_table(py::module_& module);
+void register_threats(py::module_& module);
 void register_diagrams(py::module_& module);
 void register_games(py::module_& module);
 

@@ -1,7 +1,10 @@
 // Diagrams: pictures of positions, with marks, arrows and findings.
 #include "diagrams.hpp"
 
+#include <variant>
+
 #include <keysquare/lesson/diagram.hpp>
+#include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/lesson/finding_marks.hpp>
 
 namespace keysquare::python {
@@ -10,6 +13,17 @@ namespace {
 
 using MarkArgument = std::tuple<Square, Text, int>;
 using ArrowArgument = std::tuple<Square, Square, Text, int>;
+using FindingArgument = std::variant<const FoundIn*, const ThreatIn*>;
+
+Finding shown(const Position& position, const FoundIn& found) {
+    if (found.position != position) throw py::value_error("a finding was made for another position");
+    return found.finding;
+}
+
+Finding shown(const Position& position, const ThreatIn& found) {
+    if (found.position != position) throw py::value_error("a threat was found in another position");
+    return as_finding(position, found.threat);
+}
 
 template <std::size_t size>
 std::size_t place_of(std::string_view text, const std::array<std::string_view, size>& known, const char* what) {
@@ -31,7 +45,7 @@ LineStyle line_style(std::string_view text) {
     return static_cast<LineStyle>(place_of(text, known, "line style"));
 }
 
-std::string draw(const Position& position, const std::vector<const FoundIn*>& found, Side bottom, int square_size,
+std::string draw(const Position& position, const std::vector<FindingArgument>& found, Side bottom, int square_size,
                  bool coordinates, bool mover_mark, Text title, const std::vector<MarkArgument>& marks,
                  const std::vector<ArrowArgument>& arrows, int serial) {
     DiagramOptions options;
@@ -47,11 +61,13 @@ std::string draw(const Position& position, const std::vector<const FoundIn*>& fo
         options.arrows.push_back({from, to, line_style(style.view), number});
     }
     std::vector<Finding> findings;
-    for (const FoundIn* one : found) {
-        if (!one) throw py::type_error("None is no finding");
-        if (one->position != position) throw py::value_error("a finding was made for another position");
-        findings.push_back(one->finding);
-    }
+    for (const FindingArgument& argument : found)
+        std::visit(
+            [&](const auto* one) {
+                if (!one) throw py::type_error("None is no finding");
+                findings.push_back(shown(position, *one));
+            },
+            argument);
     return diagram(position, diagram_of(position, findings, std::move(options)));
 }
 
@@ -59,6 +75,11 @@ std::string draw(const Position& position, const std::vector<const FoundIn*>& fo
 
 std::string drawing_of(const FoundIn& found) {
     return diagram(found.position, diagram_of(found.position, std::span{&found.finding, 1}));
+}
+
+std::string drawing_of(const ThreatIn& found) {
+    const Finding finding = as_finding(found.position, found.threat);
+    return diagram(found.position, diagram_of(found.position, std::span{&finding, 1}));
 }
 
 void register_diagrams(py::module_& module) {

@@ -1,0 +1,155 @@
+// explain_threats: sentences for threats, parries and answers, and a threat as a finding that a diagram can show.
+#pragma once
+
+#include <keysquare/lesson/explain.hpp>
+#include <keysquare/lesson/threat_sentences.hpp>
+#include <keysquare/thinking/answers.hpp>
+#include <keysquare/thinking/parries.hpp>
+
+namespace keysquare {
+
+/// The threat with the members of a finding, for diagrams (`add_finding_marks`) and sentences. It has no theme
+/// (`Theme::end_`); pieces = the man that it is aimed at, where a man stands there; squares = the others that are taken
+/// on the line, and the king that is mated. `position` is the one that the threat was found in.
+[[nodiscard]] Finding as_finding(const Position& position, const Threat& threat);
+
+/// One English sentence for the threat; it says nothing that the threat does not hold.
+[[nodiscard]] std::string sentence(const Position& position, const Threat& threat);
+
+/// What parries the threat, in a few sentences.
+[[nodiscard]] std::string sentence(const Position& position, const Threat& threat, const Parries& parries);
+
+/// What the other side has after the move, in one sentence. `position` is the one before the move.
+[[nodiscard]] std::string sentence(const Position& position, const Answer& answer);
+
+// ---------------------------------------------------------------------------------------------------------------------
+
+namespace detail {
+
+/// More moves than this are counted, not named.
+inline constexpr std::size_t most_moves_named = 6;
+
+/// "f4, g3 and h3", "a3, a4, b3, b4, c3, c4 and 5 more".
+template <class Wanted> std::string moves_named(const Position& position, const Parries& parries, Wanted wanted) {
+    boost::container::small_vector<std::string, most_moves_named + 1> words;
+    int more = 0;
+    for (const Parry& parry : parries.moves) {
+        if (!wanted(parry)) continue;
+        if (words.size() < most_moves_named)
+            words.push_back(san(position, parry.move));
+        else
+            ++more;
+    }
+    if (more > 0) words.push_back(std::to_string(more) + " more");
+    return listed(words);
+}
+
+/// Replaces each `{key}` of the pattern that `value_of` knows; the others stay as they are.
+template <class ValueOf> std::string filled(std::string_view pattern, ValueOf value_of) {
+    std::string text;
+    while (!pattern.empty()) {
+        const auto open = pattern.find('{');
+        text += pattern.substr(0, open);
+        if (open == std::string_view::npos) break;
+        const auto close = pattern.find('}', open);
+        const std::string_view key = pattern.substr(open + 1, close - open - 1);
+        text += value_of(key);
+        pattern.remove_prefix(close + 1);
+    }
+    return text;
+}
+
+/// Fills the templates of threats and answers, which speak of one line.
+inline std::string filled_for(const Position& position, const Threat& threat, std::string_view pattern,
+                              const std::string& asked = {}) {
+    const Finding finding = as_finding(position, threat);
+    const SentenceWriter writer{position, finding};
+    return filled(pattern, [&](std::string_view key) -> std::string {
+        if (key == "asked") return asked;
+        if (key == "man" && finding.pieces.empty()) return std::string{name(threat.target)};
+        return writer.fill("{" + std::string{key} + "}");
+    });
+}
+
+inline Position start_of_line(const Position& position, const Threat& threat) noexcept {
+    return threat.after_pass ? turned(position) : position;
+}
+
+} // namespace detail
+
+inline Finding as_finding(const Position& position, const Threat& threat) {
+    Finding finding;
+    finding.side = threat.side;
+    finding.after_pass = threat.after_pass;
+    finding.mate = threat.mate;
+    finding.gain = threat.gain;
+    finding.line = threat.line;
+    finding.squares = threat.squares;
+    if (threat.target == Square::none) return finding;
+    if (const Piece man = position.piece_at(threat.target)) {
+        finding.pieces.push_back({threat.target, man});
+        finding.squares = finding.squares.without(threat.target);
+    } else {
+        finding.squares = finding.squares.with(threat.target);
+    }
+    return finding;
+}
+
+inline std::string sentence(const Position& position, const Threat& threat) {
+    if (threat.line.empty()) return {};
+    const Position start = detail::start_of_line(position, threat);
+    const Move first = threat.line.front();
+    const bool at_once =
+        captured_by(start, first) != Kind::none ? detail::taken_on(start, first) == threat.target : first.promotes();
+    const ThreatSentences& rows = threat.after_pass ? threat_after_pass : threat_at_once;
+    return detail::filled_for(position, threat, threat.mate ? rows.mate : at_once ? rows.at_once : rows.aimed);
+}
+
+inline std::string sentence(const Position& position, const Threat& threat, const Parries& parries) {
+    const ParrySentences& rows = parry_sentences;
+    std::string moves;
+    std::ptrdiff_t count = 0;
+    const auto fill = [&](std::string_view pattern) {
+        return detail::filled(pattern, [&](std::string_view key) -> std::string {
+            if (key == "threat") return san(detail::start_of_line(position, threat), threat.line.front());
+            if (key == "moves") return moves;
+            if (key == "count") return std::to_string(count);
+            if (key == "legal") return std::to_string(parries.legal);
+            if (key == "natural") return std::to_string(parries.natural);
+            return std::to_string(parries.natural_stopping);
+        });
+    };
+    const auto add_those = [&](std::string& text, std::string_view pattern, auto wanted) {
+        count = std::ranges::count_if(parries.moves, wanted);
+        moves = detail::moves_named(position, parries, wanted);
+        if (count > 0) text += (text.empty() ? "" : " ") + fill(pattern);
+        return count > 0;
+    };
+    if (parries.moves.empty()) return fill(rows.nothing);
+    std::string text;
+    const auto ends_all = [](const Parry& parry) { return parry.ends_all; };
+    const bool one = std::ranges::count_if(parries.moves, ends_all) == 1;
+    if (!add_those(text, one ? rows.only : rows.several, ends_all))
+        add_those(text, rows.none_ends, [](const Parry& parry) { return parry.stops; });
+    add_those(text, rows.counters, [](const Parry& parry) { return parry.counters; });
+    add_those(text, rows.useful,
+              [](const Parry& parry) { return parry.ends_all && !parry.counters && parry.is_useful(); });
+    if (parries.every_natural_reply_stops())
+        text += " " + fill(rows.every);
+    else if (parries.most_natural_replies_stop())
+        text += " " + fill(rows.most);
+    return text;
+}
+
+inline std::string sentence(const Position& position, const Answer& answer) {
+    const AnswerSentences& rows = answer_sentences;
+    Threat reply = answer.reply;
+    reply.side = position.waiter();
+    const std::string_view row = reply.line.empty()  ? rows.nothing
+                                 : answer.walks_into ? rows.walks_into
+                                 : answer.leaves     ? rows.leaves
+                                                     : rows.even;
+    return detail::filled_for(after(position, answer.move), reply, row, san(position, answer.move));
+}
+
+} // namespace keysquare

@@ -1,0 +1,66 @@
+// The English sentences for threats, parries and answers, as a table of templates beside `lesson/sentences.hpp`.
+#pragma once
+
+#include <string_view>
+
+namespace keysquare {
+
+/// The sentence for a threat: the first row that fits its kind. Placeholders as in `SentenceRow`; {man} is the man, or
+/// the square, that the threat is aimed at.
+struct ThreatSentences {
+    std::string_view mate;    ///< a mate
+    std::string_view at_once; ///< the first move takes what the threat is aimed at
+    std::string_view aimed;   ///< it falls later
+};
+
+inline constexpr ThreatSentences threat_after_pass{
+    "{Side} threatens to {win}: {line}.",
+    "{Side} threatens to {win} with {move}{punish}.",
+    "{Side} threatens to {win} with {move}, aimed at {man}{punish}.",
+};
+inline constexpr ThreatSentences threat_at_once{
+    "{Side} can {win}: {line}.",
+    "{Side} can {win} with {move}{punish}.",
+    "{Side} can {win} with {move}, aimed at {man}{punish}.",
+};
+
+/// {threat} is the move that is threatened, {moves} a list of moves, {count} how many there are, {legal}, {natural} and
+/// {stopping} counts of `Parries`.
+struct ParrySentences {
+    std::string_view nothing;   ///< no move stops the threat or ends all
+    std::string_view only;      ///< one move ends all
+    std::string_view several;   ///< some do
+    std::string_view none_ends; ///< some stop it, none ends all
+    std::string_view useful;    ///< those of them that are useful anyway
+    std::string_view counters;  ///< those of them that answer a threat with a threat
+    std::string_view every;     ///< every natural reply stops it
+    std::string_view most;      ///< at least half of them do
+};
+
+inline constexpr ParrySentences parry_sentences{
+    "Nothing parries {threat}.",
+    "Of {legal} legal moves only {moves} parries {threat} and leaves the other side nothing else.",
+    "Of {legal} legal moves {count} parry {threat} and leave the other side nothing else: {moves}.",
+    "No move leaves the other side nothing, but {moves} at least stop {threat}.",
+    "Good for something else as well: {moves}.",
+    "By a threat of its own: {moves}.",
+    "Every natural reply stops it.",
+    "Most natural replies stop it anyway ({stopping} of {natural}).",
+};
+
+/// {answer} is the answering move, {asked} the move that was asked about; the others as for threats.
+struct AnswerSentences {
+    std::string_view nothing;    ///< no reply wins anything
+    std::string_view even;       ///< a reply wins something, but not on balance
+    std::string_view leaves;     ///< the threat was there before
+    std::string_view walks_into; ///< it is new
+};
+
+inline constexpr AnswerSentences answer_sentences{
+    "After {asked} {Side} has no capture or threat that wins anything.",
+    "After {asked} {Side} has {move}, which wins no more than the move took{punish}.",
+    "{asked} leaves what {Side} threatened before: {line} {wins}.",
+    "{asked} walks into {move}, which {wins}{punish}.",
+};
+
+} // namespace keysquare

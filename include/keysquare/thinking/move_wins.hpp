@@ -1,0 +1,117 @@
+// MoveWins: what each legal move of the side to move wins, if anything, whatever the other side answers.
+#pragma once
+
+#include <optional>
+
+#include <keysquare/features/tactical_finding.hpp>
+#include <keysquare/tactics/quiet_refutation.hpp>
+#include <keysquare/thinking/answered_replies.hpp>
+
+namespace keysquare {
+
+/// What the legal moves of the side to move win, each worked out when it is asked about. `least`, at least 1, is what a
+/// move has to win to be worth speaking of.
+///
+/// A move *takes* when it captures or promotes; `won` is what it takes by itself.
+/// 1. A move that takes or gives check has the gain of `value_of_move`, when that is complete and is a mate or at least
+///    `least`. With a mate, that is the answer.
+/// 2. A taking move that has such a gain may be met by a quiet answer (`quiet_refutation` on the square of arrival,
+///    with a ceiling that leaves less than the gain). Then what that leaves is the answer, when it is at least `least`;
+///    otherwise the move wins nothing.
+/// 3. A move that presses has the gain of `gain_against_answered_replies`, asked with `more`: `least`, or one more than
+///    the gain of 1. When there is one, a mate or at least `more`, it is the answer. A move *presses* when it gives
+///    check, or when its side, with the move handed back to it, would win at least `more - won` by `resolve` (0 or less
+///    it always does); a move that does not take must then win more than `at_once`, too.
+/// 4. Otherwise the gain of 1. is the answer, if there is one.
+/// `at_once` is what `resolve` wins in the position as it stands, at least 0: a quiet move is a threat only when it
+/// adds something to what could be taken at once. Nothing quiet does when that is a mate.
+///
+/// A move that neither takes nor gives check costs one `resolve_wins` when it adds nothing; one that wins costs a
+/// `move_keeps` for each reply. It refers to the position and the options, and belongs to one thread.
+class MoveWins {
+  public:
+    MoveWins(const Position& position, int least, const Options& options) noexcept
+        : position_(position), options_(options), moves_(legal_moves(position)), finder_(position), least_(least) {}
+    MoveWins(const Position&& position, int least, const Options& options) = delete;
+
+    /// In the order of `legal_moves`.
+    [[nodiscard]] const MoveList& moves() const noexcept { return moves_; }
+
+    /// What a legal move wins and the line that shows it; no line when it wins nothing.
+    [[nodiscard]] Outcome win(Move move) const noexcept { return judge(move, true); }
+    /// Whether `win(move)` has a line, without the line.
+    [[nodiscard]] bool wins(Move move) const noexcept { return !judge(move, false).line.empty(); }
+
+    /// Whether any move wins. Moves that take are looked at first, then checks, then the others.
+    [[nodiscard]] bool any() const noexcept {
+        for (const bool forcing : {true, false})
+            for (const Move move : moves_)
+                if ((detail::takes(position_, move) || finder_.gives_check(move)) == forcing && wins(move)) return true;
+        return false;
+    }
+
+    /// Whether the move gives check, or threatens at least `least` (a mate does) and more than could be won at once.
+    [[nodiscard]] bool threatens(Move move, int least) const noexcept {
+        return finder_.gives_check(move) || again(move, (std::max)(least, at_once() + 1));
+    }
+
+  private:
+    /// Of an answer that is not `exact`, only whether it has a line means something.
+    [[nodiscard]] Outcome judge(Move move, bool exact) const noexcept {
+        const int won = immediate_gain(position_, move, options_.values);
+        const bool takes = detail::takes(position_, move);
+        const bool checks = finder_.gives_check(move);
+        Outcome forced;
+        if ((takes || checks) && move_keeps(position_, move, least_, options_.bound, options_.values).holds) {
+            if (exact)
+                forced = value_of_move(position_, move, options_.bound, options_.values);
+            else
+                forced = {least_, false, false, true, Line{move}};
+            if (!forced.complete) forced.line.clear();
+            if (forced.mate) return forced;
+            if (takes && !forced.line.empty())
+                if (const Outcome refuted = refutation(move, forced.gain - 1 - won); !refuted.line.empty())
+                    return is_enough(refuted) ? refuted : Outcome{};
+            if (!exact && !forced.line.empty()) return forced;
+        }
+        const int more = forced.line.empty() ? least_ : forced.gain + 1;
+        if (!checks && !again(move, takes ? more - won : (std::max)(more, at_once() + 1))) return forced;
+        const Outcome outcome = gain_against_answered_replies(position_, move, more, options_.bound, options_.values);
+        return is_enough(outcome) ? outcome : forced;
+    }
+
+    [[nodiscard]] bool is_enough(const Outcome& outcome) const noexcept {
+        return !outcome.line.empty() && (outcome.mate || (!outcome.mated && outcome.gain >= least_));
+    }
+
+    [[nodiscard]] Outcome refutation(Move move, int ceiling) const noexcept {
+        const Outcome refuted = quiet_refutation(after(position_, move), move.target(), ceiling, options_.least_gain,
+                                                 options_.bound, options_.values);
+        if (refuted.line.empty()) return refuted;
+        return preceded_by(move, immediate_gain(position_, move, options_.values), refuted);
+    }
+
+    /// Whether a move without check leaves its side at least `threshold` to win if it could move again.
+    [[nodiscard]] bool again(Move move, int threshold) const noexcept {
+        return threshold <= 0 ||
+               resolve_wins(turned(after(position_, move)), threshold, options_.bound, options_.values).holds;
+    }
+
+    [[nodiscard]] int at_once() const noexcept {
+        if (!at_once_) {
+            const Outcome outcome = resolve(position_, options_.bound, options_.values);
+            const int gain = outcome.mated || !outcome.complete ? 0 : (std::max)(0, outcome.gain);
+            at_once_ = outcome.complete && outcome.mate ? detail::mate_score : gain;
+        }
+        return *at_once_;
+    }
+
+    const Position& position_;
+    const Options& options_;
+    MoveList moves_;
+    CheckFinder finder_;
+    int least_;
+    mutable std::optional<int> at_once_;
+};
+
+} // namespace keysquare
