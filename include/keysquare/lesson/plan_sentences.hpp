@@ -89,7 +89,7 @@ using Fillings = std::vector<Filling>;
             text += name(route[at].target());
         }
     }
-    const int more = routes.count - static_cast<int>(routes.routes.size());
+    const int more = routes.ways - static_cast<int>(routes.routes.size());
     return more > 0 ? text + ", and " + std::to_string(more) + " more" : text;
 }
 

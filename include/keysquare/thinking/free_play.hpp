@@ -24,7 +24,7 @@ struct FreePlay {
 /// one it answers, and `resolve` says what comes of it. `gain` is what the free moves win by themselves
 /// (`immediate_gain`) minus what the other side then wins by `resolve`. A mate is better than any gain; of equals the
 /// one with fewer moves, then the first in the order of `legal_moves` counts. Doing nothing wins 0, so nothing that
-/// wins less is given. Some milliseconds for three moves.
+/// wins less is given. About a millisecond for three moves.
 [[nodiscard]] FreePlay free_play(const Position& position, int moves, const Options& options = {}) noexcept;
 
 // ---------------------------------------------------------------------------------------------------------------------

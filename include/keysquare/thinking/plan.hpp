@@ -48,12 +48,13 @@ struct PlanCheck {
     Findings removed;
     Squares gained; ///< squares that the planner holds at the end and did not (`square_control`)
     Squares lost;   ///< squares that it held and does not hold at the end
-    /// The numeric vectors (`feature_schema`) of both boards; when the planner starts in check, the first is of `start`.
+    /// The numeric vectors (`feature_schema`) of both boards; when the planner starts in check, the first is of `start`
+    /// itself.
     std::array<std::int16_t, feature_count> before{};
     std::array<std::int16_t, feature_count> after{};
 
-    /// What the other side achieves with as many free moves (`free_play`), while the planner passes. Only where the
-    /// planner can: `other_may_play` is false when it starts in check.
+    /// What the other side achieves with as many free moves (`free_play`), from `start` with the move handed over. Only
+    /// where the planner can pass: `other_may_play` is false when it starts in check.
     bool other_may_play = false;
     FreePlay other;
 
@@ -79,8 +80,8 @@ struct PlanCheck {
 /// - `pass_in_check`: the other side would have to pass before this step, and stands in check;
 /// - what `read_move` says of the text (`ambiguous_move`, `no_such_piece`, ...), or `illegal_move` for a `Move`.
 ///
-/// `Options::least_gain` is the least that a spoiler or a finding must win. Bounded: a few milliseconds a step, most of
-/// it for the spoilers, plus twice all findings and the free play of the other side.
+/// `Options::least_gain` is the least that a spoiler or a finding must win. Bounded: about half a
+/// millisecond a step, most of it for the spoilers, plus twice all findings and the free play of the other side.
 [[nodiscard]] Result<PlanCheck> check_plan(const Position& position, Side side, std::span<const std::string_view> steps,
                                            const Options& options = {});
 [[nodiscard]] Result<PlanCheck> check_plan(const Position& position, Side side, std::span<const Move> steps,

@@ -104,7 +104,7 @@ template <class Step>
     judge_steps(plan, options);
     plan.mates = is_mated(plan.end);
     compare_boards(plan, options);
-    if (const auto others_turn = turn_of(plan.after_pass ? position : plan.start, other(side))) {
+    if (const auto others_turn = passed(plan.start)) {
         plan.other_may_play = true;
         plan.other = free_play(*others_turn, plan.tempi(), options);
     }

@@ -36,7 +36,7 @@ struct Spoiler {
 /// side to move. `won`: what the step won by itself. `next`: the next step, no move after the last one.
 ///
 /// - `wins`: `resolve(stepped)` wins at least `won + least_gain`, or mates. The line is that of `resolve`.
-/// - The others need a next step and a *sound* reply: a legal one that costs the other side nothing, that is, a safe
+/// - The others need a next step and a *sound* reply: one that loses no more than any other, that is, a safe
 ///   move of `JudgedMoves{stepped}`. Where no reply `wins`:
 ///   `punishes`: the next step is legal after the reply, but `won`, minus what the reply wins by itself, plus the
 ///   step's `value_of_move` comes to `-least_gain` or less, or to being mated. The line goes on with the step and the
