@@ -212,6 +212,14 @@ BOOST_AUTO_TEST_CASE(castling_promotion_and_en_passant) {
     BOOST_CHECK(taken.steps[0].safety == StopSafety::falls);
 }
 
+BOOST_AUTO_TEST_CASE(en_passant_lapses_for_the_other_side_too) {
+    // Black may take en passant now; while White plans, that is over.
+    const Position position = read_fen("4k3/8/8/8/3pP3/8/8/4K3 b - e3 0 1").value();
+    const PlanCheck plan = check_plan(position, Side::white, Steps{"e5"}).value();
+    BOOST_TEST(plan.other.gain == 0);
+    BOOST_TEST(!paragraph(plan).empty());
+}
+
 BOOST_AUTO_TEST_CASE(chess960) {
     const PlanCheck plan = plan_in("5k2/8/8/8/8/8/5PPP/5KR1 w G - 0 1", {"O-O", "Rd1"});
     BOOST_TEST(fen(plan.end).starts_with("5k2/8/8/8/8/8/5PPP/3R2K1"));

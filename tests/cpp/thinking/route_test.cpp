@@ -69,7 +69,7 @@ BOOST_AUTO_TEST_CASE(a_knight_goes_round_what_is_attacked) {
     // From f1 the knight comes to d5 by e3; g3 and d2 are farther away.
     const Routes direct = route_in("6k1/8/8/8/8/8/6PP/5NK1 w - - 0 1", Square::f1, Square::d5);
     BOOST_TEST(direct.moves == 2);
-    BOOST_TEST(direct.count == 1);
+    BOOST_TEST(direct.ways == 1);
     BOOST_TEST(stops(direct) == "e3-d5");
     // A pawn on f4 attacks e3 and g3: it must go by d2 and b1 or e4, which a pawn on f5 attacks as well.
     const Routes round = route_in("6k1/8/8/5p2/5p2/8/6PP/5NK1 w - - 0 1", Square::f1, Square::d5);
@@ -97,7 +97,7 @@ BOOST_AUTO_TEST_CASE(a_capture_ends_a_route) {
     // The rook may take on e5 when that is where it is to go; it does not go through.
     const std::string fen = "6k1/8/8/4n3/8/8/6PP/4R1K1 w - - 0 1";
     BOOST_TEST(stops(route_in(fen, Square::e1, Square::e5)) == "e5");
-    BOOST_TEST(route_in(fen, Square::e1, Square::e8).count != 1); // round about, or with a check at the end
+    BOOST_TEST(route_in(fen, Square::e1, Square::e8).ways != 1); // round about, or with a check at the end
     for (const Route& one : route_in(fen, Square::e1, Square::e8).routes)
         for (const Move move : one) BOOST_TEST((move.target() != Square::e5));
     // A guarded knight is worth less than the rook.
@@ -123,7 +123,7 @@ BOOST_AUTO_TEST_CASE(a_piece_that_is_needed_where_it_is_does_not_go) {
 
 BOOST_AUTO_TEST_CASE(a_pinned_piece_goes_along_the_pin) {
     const std::string fen = "k3r3/8/8/8/8/8/4R3/4K3 w - - 0 1";
-    BOOST_TEST(route_in(fen, Square::e2, Square::a2).count == 0);
+    BOOST_TEST(route_in(fen, Square::e2, Square::a2).ways == 0);
     BOOST_TEST(stops(route_in(fen, Square::e2, Square::e8)) == "e8");
 }
 
@@ -144,7 +144,7 @@ BOOST_AUTO_TEST_CASE(pawns_promote_to_queens_and_take_en_passant_at_once) {
                 Kind::queen);
     const std::string fen = "4k3/8/8/3pP3/8/8/8/4K3 w - d6 0 1";
     BOOST_TEST(stops(route_in(fen, Square::e5, Square::d6)) == "d6");
-    BOOST_TEST(route_in("4k3/8/8/3pP3/8/8/8/4K3 b - - 0 1", Square::e5, Square::d6).count == 0);
+    BOOST_TEST(route_in("4k3/8/8/3pP3/8/8/8/4K3 b - - 0 1", Square::e5, Square::d6).ways == 0);
     // The double step could be taken en passant; two single steps could not, but e3 would be attacked by the same pawn.
     const Routes slow = route_in("4k3/8/8/8/3p4/8/4P3/4K3 w - - 0 1", Square::e2, Square::e4);
     BOOST_TEST(slow.moves == 0);
@@ -154,7 +154,7 @@ BOOST_AUTO_TEST_CASE(castling_is_no_part_of_a_route) {
     const Routes found = route_in("4k3/8/8/8/8/8/5PPP/4K2R w K - 0 1", Square::e1, Square::g1);
     BOOST_TEST(stops(found) == "f1-g1");
     // Nor in Chess960, where it looks as if the king went to the square of its rook.
-    BOOST_TEST(route_in("4k3/8/8/8/8/8/5PPP/5KR1 w G - 0 1", Square::f1, Square::g1).count == 0);
+    BOOST_TEST(route_in("4k3/8/8/8/8/8/5PPP/5KR1 w G - 0 1", Square::f1, Square::g1).ways == 0);
 }
 
 BOOST_AUTO_TEST_CASE(more_routes_than_are_listed_are_counted) {
@@ -162,9 +162,9 @@ BOOST_AUTO_TEST_CASE(more_routes_than_are_listed_are_counted) {
     BOOST_TEST(route_in(fen, Square::a1, Square::a8).moves == 0); // seven moves
     const Routes king = route_in(fen, Square::a1, Square::a7);
     BOOST_TEST(king.moves == 6);
-    BOOST_TEST(king.count > static_cast<int>(most_routes));
+    BOOST_TEST(king.ways > static_cast<int>(most_routes));
     BOOST_TEST(king.routes.size() == most_routes);
-    BOOST_TEST(sentence(king).find(std::to_string(king.count - static_cast<int>(most_routes)) + " more") !=
+    BOOST_TEST(sentence(king).find(std::to_string(king.ways - static_cast<int>(most_routes)) + " more") !=
                std::string::npos);
 }
 
@@ -199,7 +199,7 @@ BOOST_AUTO_TEST_CASE(the_same_as_trying_every_string_of_moves) {
                 continue;
             }
             ++found_some;
-            BOOST_REQUIRE_MESSAGE(static_cast<int>(expected.size()) == found.count,
+            BOOST_REQUIRE_MESSAGE(static_cast<int>(expected.size()) == found.ways,
                                   fen(position) << ' ' << name(from) << ' ' << name(target));
             for (const Route& one : found.routes) BOOST_TEST((std::ranges::find(expected, one) != expected.end()));
         }
@@ -215,7 +215,7 @@ BOOST_AUTO_TEST_CASE(the_same_in_a_mirror) {
             const Routes one = route(position, from, targets).value();
             const Routes other_one = route(mirror, test::up_down(from), test::mapped(targets, test::up_down)).value();
             BOOST_TEST(one.moves == other_one.moves);
-            BOOST_TEST(one.count == other_one.count);
+            BOOST_TEST(one.ways == other_one.ways);
             BOOST_TEST(stops(one) == stops(route(position, from, targets).value()));
         }
     }
