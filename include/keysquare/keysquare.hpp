@@ -7,6 +7,7 @@
 #include <keysquare/features/findings.hpp>
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
+#include <keysquare/lesson/plan_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/epd.hpp>
 #include <keysquare/notation/fen.hpp>
@@ -14,4 +15,6 @@
 #include <keysquare/notation/san.hpp>
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>
+#include <keysquare/thinking/plan.hpp>
+#include <keysquare/thinking/route.hpp>
 #include <keysquare/version.hpp>

@@ -17,8 +17,10 @@ from keysquare._results import (
     Mobility,
     Outcome,
     Parries,
+    PlanCheck,
     ReadingCounts,
     RefusedGame,
+    Routes,
     SquareControl,
 )
 from keysquare._values import InputError as InputError
@@ -328,6 +330,27 @@ def exchange_context(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> ExchangeLedger | None: ...
+def route(
+    position: Position,
+    square: str,
+    target: str | Iterable[str],
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Routes: ...
+def check_plan(
+    position: Position,
+    moves: Iterable[str | Move],
+    side: str | None = None,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> PlanCheck: ...
 def draw(
     position: Position,
     findings: list[Finding | Threat],

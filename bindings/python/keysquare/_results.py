@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, overload
 from keysquare._values import WHITE, InputError, Placed, Side, Square
 
 if TYPE_CHECKING:
-    from keysquare._core import Move, Position, Threat
+    from keysquare._core import Finding, Move, Position, Threat
 
 
 @dataclass(frozen=True)
@@ -410,6 +410,296 @@ class Answer:
 
     def __str__(self) -> str:
         return self.sentence
+
+
+@dataclass(frozen=True)
+class FeatureColumn:
+    """One column of the numeric vector."""
+
+    name: str
+    """In snake case, and no two have the same."""
+    type: str
+    """ "int16" for all of them."""
+    unit: str
+    """What the numbers count: "men", "squares", "files", "pairs", "lines", "groups", "pawns" (their value), "rank", "steps",
+    "moves", "plies", "points" or "yes_or_no" (1 or 0)."""
+    view: str
+    """ "white" or "black": the side that the definition speaks of; "difference": White's number minus Black's; "mover": the
+    side to move; "position": the same from either side."""
+    definition: str
+    """What is counted. A man attacks the squares that it could capture on, a slider up to and including the first man,
+    pins not looked at; a piece is a man other than a pawn; each side counts ranks from its own, 1 to 8."""
+
+
+@dataclass(frozen=True)
+class FeatureSchema(Sequence[FeatureColumn]):
+    """The columns of the numeric vector, in order. A sequence of FeatureColumn."""
+
+    version: int
+    """Raised whenever a column gets another name, place or meaning. New columns are appended and leave it as it is."""
+    columns: tuple[FeatureColumn, ...]
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of the columns."""
+        return tuple(column.name for column in self.columns)
+
+    def column(self, name: str) -> FeatureColumn:
+        """The column of that name. Raises KeyError."""
+        for column in self.columns:
+            if column.name == name:
+                return column
+        raise KeyError(name)
+
+    @overload
+    def __getitem__(self, at: int) -> FeatureColumn: ...
+    @overload
+    def __getitem__(self, at: slice) -> tuple[FeatureColumn, ...]: ...
+    def __getitem__(self, at: int | slice) -> FeatureColumn | tuple[FeatureColumn, ...]:
+        return self.columns[at]
+
+    def __len__(self) -> int:
+        return len(self.columns)
+
+
+@dataclass(frozen=True)
+class RefusedGame:
+    """A game that could not be read, and why."""
+
+    number: int
+    """The number of the game in the text, from 1."""
+    offset: int
+    """Where the game begins, in bytes from the start of the text."""
+    error: InputError
+    """What was wrong and where; line and column count from the start of the text."""
+    tags: dict[str, str]
+    """The tags that were read before the fault."""
+
+    @property
+    def reason(self) -> str:
+        """The reason of the error."""
+        return self.error.reason
+
+    @property
+    def line(self) -> int:
+        """The line of the fault, from 1."""
+        return self.error.line
+
+    @property
+    def column(self) -> int:
+        """The column of the fault, from 1."""
+        return self.error.column
+
+    @property
+    def token(self) -> str:
+        """The text at fault."""
+        return self.error.token
+
+
+@dataclass(frozen=True)
+class ReadingCounts:
+    """How many games a reader has given and refused so far."""
+
+    read: int
+    refused: int
+    with_notices: int
+    """Games given though something was odd about them (`Game.notices`)."""
+
+
+@dataclass(frozen=True)
+class Route:
+    """One way of a piece to its target."""
+
+    squares: list[Square]
+    """Its stops, the target last."""
+    moves: list[Move]
+    """The moves, each legal while the other side passes."""
+
+    def __len__(self) -> int:
+        return len(self.moves)
+
+    def __str__(self) -> str:
+        return "-".join(self.squares)
+
+
+@dataclass(frozen=True, repr=False)
+class Routes(Sequence[Route]):
+    """The shortest safe routes of a piece: a sequence of `Route`, empty where there is none.
+
+    `str(routes)` is one English sentence. Draws itself in notebooks: the first route as arrows.
+    """
+
+    position: Position
+    piece: Placed
+    targets: list[Square]
+    known: bool
+    """False, and no routes, when the piece's side has no turn because the other one stands in check."""
+    after_pass: bool
+    """The other side is to move, and passes first, too."""
+    there: bool
+    """The piece stands on a target already; there are no routes then."""
+    moves: int
+    """How many moves each route takes; 0 when there is none."""
+    ways: int
+    """How many shortest routes there are, also those that are not listed."""
+    routes: list[Route]
+    """At most eight of them, in the order of their stops."""
+    sentence: str
+    """One English sentence."""
+
+    @overload
+    def __getitem__(self, at: int) -> Route: ...
+    @overload
+    def __getitem__(self, at: slice) -> list[Route]: ...
+    def __getitem__(self, at: int | slice) -> Route | list[Route]:
+        return self.routes[at]
+
+    def __len__(self) -> int:
+        return len(self.routes)
+
+    def __str__(self) -> str:
+        return self.sentence
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Routes: {self.sentence}>"
+
+    def _repr_svg_(self) -> str:
+        from keysquare._diagrams import Arrow, Mark, diagram
+
+        marks = [Mark(self.piece.square, "ring")]
+        marks += [Mark(square, "outline") for square in self.targets if square != self.piece.square]
+        stops = [self.piece.square, *self.routes[0].squares] if self.routes else []
+        return diagram(self.position, marks=marks, arrows=[Arrow(*pair) for pair in zip(stops, stops[1:])])
+
+
+@dataclass(frozen=True)
+class Spoiler:
+    """The reply that spoils a plan after one of its steps."""
+
+    how: str
+    """
+    - "wins": it wins material or mates by force, whatever the plan was;
+    - "punishes": the next step, played all the same, loses material or runs into mate;
+    - "prevents": the next step is not legal any more;
+    - "defuses": the next step, which would have mated or won something, does neither any more;
+    - "checks": the next step is not legal any more because the reply gives check.
+
+    Of several the first in this list is given. But for "wins", the reply costs the other side nothing.
+    """
+    gain: int
+    """What the line wins for the side that replies, minus what the step won, in pawns; 0 where it prevents or checks."""
+    mate: bool
+    """The line mates."""
+    line: list[Move]
+    """The reply and what follows, from the position after the step."""
+    line_san: str
+    """The line as people write it."""
+
+
+@dataclass(frozen=True)
+class PlanStep:
+    """One step of a plan."""
+
+    position: Position
+    """The position that the step is made in, the planner to move."""
+    move: Move
+    san: str
+    won: int
+    """What the step wins by itself, in pawns: the man taken, the promotion."""
+    gives_check: bool
+    """Only the last step may."""
+    safety: str
+    """
+    - "safe";
+    - "falls": captures on its square win for the other side more than the step has won (`taken`);
+    - "loses": the move loses something by `resolve`, there or elsewhere (`kept`);
+    - "undecided": the search bound was too small to say.
+    """
+    taken: Outcome
+    """What captures on its square win for the other side, by `exchange`."""
+    kept: Outcome
+    """What the planner has when the other side replies at once; the line starts with the step."""
+    spoiler: Spoiler | None
+    """The reply that spoils the plan here, None where there is none inside the bound."""
+
+    @property
+    def is_safe(self) -> bool:
+        """Whether the piece may stop there."""
+        return self.safety == "safe"
+
+
+@dataclass(frozen=True)
+class FreePlay:
+    """What a side achieves with a few moves in a row while the other one passes."""
+
+    looked_at: int
+    """All strings of 1 to this many free moves were tried (at most 3)."""
+    gain: int
+    """What the best of them wins, in pawns, the other side's best replies to the last move included; 0 without moves when
+    nothing wins anything."""
+    mate: bool
+    """The last free move, with the best replies, mates."""
+    complete: bool
+    """False when the node bound left a string undecided; that one is not counted."""
+    moves: list[Move]
+    """The free moves."""
+    line: list[Move]
+    """The last of them again, and the best replies to it."""
+
+
+@dataclass(frozen=True, repr=False)
+class PlanCheck:
+    """What comes of a plan. `str(plan)` is one short English paragraph."""
+
+    position: Position
+    side: Side
+    """The planner."""
+    after_pass: bool
+    """The other side is to move at first, and passes."""
+    steps: list[PlanStep]
+    end: Position
+    """The position after the last step, the other side to move."""
+    won: int
+    """What all steps win by themselves, in pawns."""
+    mates: bool
+    """The last step mates."""
+    compared: bool
+    """False where a king is in check before or after; `created`, `removed`, `gained` and `lost` are empty then."""
+    created: list[Finding]
+    """Findings of the end that were none before, strongest first. Two are the same when theme, side and pieces are."""
+    removed: list[Finding]
+    """Findings of before that are none at the end. Before and after are compared with the other side to move."""
+    gained: list[Square]
+    """Squares that the planner holds at the end and did not before (`square_control`)."""
+    lost: list[Square]
+    """Squares that the planner held before and does not at the end."""
+    counts: dict[str, tuple[int, int]]
+    """The columns of `features` that change: before and after."""
+    other: FreePlay | None
+    """What the other side achieves with as many free moves; None when the planner stands in check and can't pass."""
+    paragraph: str
+    """One short English paragraph."""
+
+    @property
+    def tempi(self) -> int:
+        """The number of moves that the plan takes."""
+        return len(self.steps)
+
+    @property
+    def is_safe(self) -> bool:
+        """Whether every stop is safe."""
+        return all(step.is_safe for step in self.steps)
+
+    @property
+    def spoiled_at(self) -> PlanStep | None:
+        """The first step that a reply spoils."""
+        return next((step for step in self.steps if step.spoiler), None)
+
+    def __str__(self) -> str:
+        return self.paragraph
+
+    def __repr__(self) -> str:
+        return f"<keysquare.PlanCheck: {self.paragraph}>"
 
 
 @dataclass(frozen=True)

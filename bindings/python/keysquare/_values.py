@@ -20,7 +20,7 @@ class InputError(ValueError):
     field: str
     """Which part of the text is meant ("placement", "movetext", ...); "none" where it has no parts."""
     line: int
-    """The line, from 1."""
+    """The line, from 1; in a plan the number of the step."""
     column: int
     """The column, from 1, in bytes of UTF-8."""
     token: str
@@ -39,6 +39,11 @@ class InputError(ValueError):
 
     def __str__(self) -> str:
         return self.message
+
+    @property
+    def step(self) -> int | None:
+        """The number of the step, from 1, where the error is about a plan; otherwise None."""
+        return self.line if self.field == "step" else None
 
 
 def _refused(reason: str, what: str, text: str) -> InputError:

@@ -30,6 +30,7 @@ void register_calculations(py::module_& module);
 void register_findings(py::module_& module);
 void register_features(py::module_& module);
 void register_feature_table(py::module_& module);
+void register_plans(py::module_& module);
 void register_threats(py::module_& module);
 void register_diagrams(py::module_& module);
 void register_games(py::module_& module);
@@ -48,6 +49,9 @@ struct ValueTypes {
 
 /// A class of `keysquare._results`, which holds the plain records that answers are made of.
 py::object result_class(const char* name);
+
+/// An outcome of a calculation.
+py::object python_outcome(const Outcome& outcome);
 
 /// The error as an instance of the Python class, not raised.
 py::object python_error(const InputError& error);

@@ -14,6 +14,7 @@ PYBIND11_MODULE(_core, module) {
     register_findings(module);
     register_features(module);
     register_feature_table(module);
+    register_plans(module);
     register_threats(module);
     register_diagrams(module);
     register_games(module);

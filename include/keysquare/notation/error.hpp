@@ -61,7 +61,11 @@ enum class Reason : std::uint8_t {
     cannot_read = 40,
     // PGN
     too_long = 41,
-    end_ = 42 ///< one past the last reason
+    // plans
+    empty_plan = 42,
+    plan_too_long = 43,
+    pass_in_check = 44,
+    end_ = 45 ///< one past the last reason
 };
 
 /// Which part of a text is meant.
@@ -80,7 +84,8 @@ enum class Field : std::uint8_t {
     comment,
     variation,
     result,
-    file
+    file,
+    step ///< a step of a plan; `line` is its number
 };
 
 /// One English sentence part for a reason, without a full stop.
@@ -128,6 +133,9 @@ enum class Field : std::uint8_t {
         "the file can't be opened",
         "the file can't be read any further",
         "a game larger than the reader's bounds",
+        "a plan without a step",
+        "a plan of more than eight steps",
+        "the other side stands in check, so it can't pass",
     };
     static_assert(std::size(texts) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? texts[static_cast<std::size_t>(reason)] : std::string_view{"unknown error"};
@@ -176,15 +184,18 @@ enum class Field : std::uint8_t {
                                           "missing_result",
                                           "cannot_open",
                                           "cannot_read",
-                                          "too_long"};
+                                          "too_long",
+                                          "empty_plan",
+                                          "plan_too_long",
+                                          "pass_in_check"};
     static_assert(std::size(names) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
 }
 
 [[nodiscard]] constexpr std::string_view name(Field field) noexcept {
-    constexpr std::string_view names[] = {"none",           "placement",   "mover",     "castling",  "en_passant",
-                                          "halfmove_clock", "move_number", "move",      "operation", "tag",
-                                          "movetext",       "comment",     "variation", "result",    "file"};
+    constexpr std::string_view names[] = {
+        "none",      "placement", "mover",    "castling", "en_passant", "halfmove_clock", "move_number", "move",
+        "operation", "tag",       "movetext", "comment",  "variation",  "result",         "file",        "step"};
     return names[static_cast<std::size_t>(field)];
 }
 
@@ -192,7 +203,7 @@ enum class Field : std::uint8_t {
 struct InputError : std::exception {
     Reason reason = Reason::none;
     Field field = Field::none;
-    std::size_t line = 1;   ///< from 1
+    std::size_t line = 1;   ///< from 1; for `Field::step` the number of the step
     std::size_t column = 1; ///< from 1, in bytes
     std::string token;      ///< the text at fault, shortened to 40 bytes
 
@@ -200,8 +211,10 @@ struct InputError : std::exception {
     InputError(Reason why, Field part, std::size_t at_column, std::string_view text, std::size_t at_line = 1)
         : reason(why), field(part), line(at_line), column(at_column), token(text.substr(0, 40)) {
         message_ = std::string{describe(reason)} + " (field " + std::string{name(field)} +
-                   (line > 1 ? ", line " + std::to_string(line) : std::string{}) + ", column " +
-                   std::to_string(column) + (token.empty() ? "" : ", at \"" + token + "\"") + ")";
+                   (part == Field::step ? " " + std::to_string(line)
+                    : line > 1          ? ", line " + std::to_string(line)
+                                        : std::string{}) +
+                   ", column " + std::to_string(column) + (token.empty() ? "" : ", at \"" + token + "\"") + ")";
     }
 
     /// The whole error as one line of English.

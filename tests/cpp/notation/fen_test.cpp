@@ -208,6 +208,7 @@ BOOST_AUTO_TEST_CASE(every_reason_has_a_text_and_a_name_of_its_own) {
     BOOST_TEST(texts.size() == static_cast<std::size_t>(Reason::end_));
     BOOST_TEST(names.size() == static_cast<std::size_t>(Reason::end_));
     BOOST_TEST(name(Reason::too_long) == "too_long");
+    BOOST_TEST(name(Reason::pass_in_check) == "pass_in_check");
     BOOST_TEST(name(Reason::cannot_open) == "cannot_open");
 }
 
