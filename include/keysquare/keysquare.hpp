@@ -15,6 +15,9 @@
 #include <keysquare/notation/san.hpp>
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>
+#include <keysquare/thinking/answers.hpp>
+#include <keysquare/thinking/parries.hpp>
 #include <keysquare/thinking/plan.hpp>
 #include <keysquare/thinking/route.hpp>
+#include <keysquare/thinking/threats.hpp>
 #include <keysquare/version.hpp>
