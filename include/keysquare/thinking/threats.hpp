@@ -125,16 +125,17 @@ inline Threats threats(const Position& position, const Options& options) {
 }
 
 inline Square target_of(const Position& start, const Line& line, bool mate) noexcept {
-    if (mate) return line.back().target();
     Position position = start;
+    Square arrived = Square::none;
     for (const Move move : line) {
-        if (position.mover() == start.mover()) {
+        if (!mate && position.mover() == start.mover()) {
             if (captured_by(position, move) != Kind::none) return detail::taken_on(position, move);
             if (move.promotes()) return move.target();
         }
         position = after(position, move);
+        arrived = move.target();
     }
-    return Square::none;
+    return mate ? arrived : Square::none;
 }
 
 inline bool is_same_threat(const Threat& a, const Threat& b) noexcept {
