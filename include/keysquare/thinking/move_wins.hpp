@@ -85,8 +85,8 @@ class MoveWins {
     }
 
     [[nodiscard]] Outcome refutation(Move move, int ceiling) const noexcept {
-        const Outcome refuted = quiet_refutation(after(position_, move), move.target(), ceiling, options_.least_gain,
-                                                 options_.bound, options_.values);
+        Outcome refuted = quiet_refutation(after(position_, move), move.target(), ceiling, options_.least_gain,
+                                           options_.bound, options_.values);
         if (refuted.line.empty()) return refuted;
         return preceded_by(move, immediate_gain(position_, move, options_.values), refuted);
     }

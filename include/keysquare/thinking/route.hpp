@@ -54,7 +54,7 @@ namespace detail {
 /// which position is meant, and what it keeps there does not depend on where it came from.
 class RouteSearch {
   public:
-    RouteSearch(const Position& start, Square from, Squares targets, const Options& options) noexcept
+    RouteSearch(const Position& start, Square from, Squares targets, const Options& options)
         : from_(from), targets_(targets), options_(options) {
         seen_ = Squares{from};
         stops_.push_back({from, start});
@@ -125,8 +125,8 @@ class RouteSearch {
     void list(Squares ends, Routes& found) {
         std::array<int, 64> ways{}; // from a square to an end; moves are in the order of their level
         for (const Square end : ends) ways[static_cast<std::size_t>(end)] = 1;
-        for (auto move = moves_.rbegin(); move != moves_.rend(); ++move)
-            ways[static_cast<std::size_t>(move->origin())] += ways[static_cast<std::size_t>(move->target())];
+        for (std::size_t at = moves_.size(); at-- > 0;)
+            ways[static_cast<std::size_t>(moves_[at].origin())] += ways[static_cast<std::size_t>(moves_[at].target())];
         found.ways = ways[static_cast<std::size_t>(from_)];
         std::ranges::sort(moves_, {}, [](Move move) { return index(move.origin()) * 64 + index(move.target()); });
         Route route;
