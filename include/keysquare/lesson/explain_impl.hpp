@@ -4,6 +4,7 @@
 #include <span>
 
 #include <keysquare/lesson/explain.hpp>
+#include <keysquare/lesson/template_text.hpp>
 
 namespace keysquare {
 
@@ -73,19 +74,10 @@ class SentenceWriter {
         : from_(start_of_line(position, finding)), finding_(finding) {}
 
     [[nodiscard]] std::string fill(std::string_view pattern) const {
-        std::string text;
-        while (!pattern.empty()) {
-            const auto open = pattern.find('{');
-            text += pattern.substr(0, open);
-            if (open == std::string_view::npos) break;
-            const auto close = pattern.find('}', open);
-            text += value_of(pattern.substr(open + 1, close - open - 1));
-            pattern.remove_prefix(close + 1);
-        }
-        return text;
+        return filled(pattern, [this](std::string_view key) { return value_of(key); });
     }
 
-  private:
+    /// What a placeholder stands for, without its brackets; empty when it is none.
     [[nodiscard]] std::string value_of(std::string_view key) const {
         const Finding& f = finding_;
         if (key == "Side") return side_name(f.side);
@@ -112,6 +104,7 @@ class SentenceWriter {
         return count_of(key);
     }
 
+  private:
     [[nodiscard]] std::string piece(std::size_t at) const {
         return at < finding_.pieces.size() ? piece_name(finding_.pieces[at]) : std::string{"it"};
     }

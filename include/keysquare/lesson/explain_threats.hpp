@@ -44,21 +44,6 @@ template <class Wanted> std::string moves_named(const Position& position, const 
     return listed(words);
 }
 
-/// Replaces each `{key}` of the pattern that `value_of` knows; the others stay as they are.
-template <class ValueOf> std::string filled(std::string_view pattern, ValueOf value_of) {
-    std::string text;
-    while (!pattern.empty()) {
-        const auto open = pattern.find('{');
-        text += pattern.substr(0, open);
-        if (open == std::string_view::npos) break;
-        const auto close = pattern.find('}', open);
-        const std::string_view key = pattern.substr(open + 1, close - open - 1);
-        text += value_of(key);
-        pattern.remove_prefix(close + 1);
-    }
-    return text;
-}
-
 /// Fills the templates of threats and answers, which speak of one line.
 inline std::string filled_for(const Position& position, const Threat& threat, std::string_view pattern,
                               const std::string& asked = {}) {
@@ -67,7 +52,7 @@ inline std::string filled_for(const Position& position, const Threat& threat, st
     return filled(pattern, [&](std::string_view key) -> std::string {
         if (key == "asked") return asked;
         if (key == "man" && finding.pieces.empty()) return std::string{name(threat.target)};
-        return writer.fill("{" + std::string{key} + "}");
+        return writer.value_of(key);
     });
 }
 

@@ -66,17 +66,10 @@ using Fillings = std::vector<Filling>;
 
 /// The template with every {key} replaced.
 [[nodiscard]] inline std::string filled(std::string_view pattern, const Fillings& fillings) {
-    std::string text;
-    while (!pattern.empty()) {
-        const auto open = pattern.find('{');
-        text += pattern.substr(0, open);
-        if (open == std::string_view::npos) break;
-        const auto close = pattern.find('}', open);
-        const auto said = std::ranges::find(fillings, pattern.substr(open + 1, close - open - 1), &Filling::first);
-        if (said != fillings.end()) text += said->second;
-        pattern.remove_prefix(close + 1);
-    }
-    return text;
+    return filled(pattern, [&](std::string_view key) {
+        const auto said = std::ranges::find(fillings, key, &Filling::first);
+        return said != fillings.end() ? said->second : std::string{};
+    });
 }
 
 /// "e3-d5 or g3-e4-d5".
