@@ -6,9 +6,9 @@
 namespace keysquare {
 
 /// Theme `promotion_threat`, for both sides: a pawn on its sixth or seventh rank, as its side counts, with a move (a
-/// capture counts) that wins at least `least_gain` against every reply (`gain_against_every_reply`), with a promotion
-/// of that pawn in the line. One finding a pawn, the move that wins most. pieces = the pawn; squares = where it goes
-/// first and where it promotes; number: moves_to_go (its moves until it has promoted).
+/// capture counts) that wins at least `least_gain` against every reply (`gain_against_every_reply`, checks are delays),
+/// with a promotion of that pawn in the line. One finding a pawn, the move that wins most. pieces = the pawn; squares =
+/// where it goes first and where it promotes; number: moves_to_go (its moves until it has promoted).
 void find_promotions(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -37,8 +37,8 @@ inline Outcome best_way_through(const Position& position, Square pawn, const Opt
     Square arrival = Square::none;
     for (const Move move : legal_moves(position)) {
         if (move.origin() != pawn) continue;
-        const Outcome outcome =
-            gain_against_every_reply(position, move, options.least_gain, {}, options.bound, options.values);
+        const Outcome outcome = gain_against_every_reply(position, move, options.least_gain, {}, Delays::checks,
+                                                         options.bound, options.values);
         const bool wins = outcome.mate || (!outcome.mated && outcome.gain >= options.least_gain);
         if (wins && moves_to_promotion(outcome.line, arrival) > 0 && is_better(outcome, best)) best = outcome;
     }

@@ -9,11 +9,12 @@
 
 namespace keysquare {
 
-/// The legal moves of the side to move, each judged by `gain_against_every_reply` when it is asked about. A move
-/// *wins* when it mates, or when that is at least `least()`: `Options::least_gain` more than the side gains anyway,
-/// whatever it plays, because the other side loses something with each of its moves (`JudgedMoves::best`; nothing
-/// where the other side has no turn). A move that neither takes enough by itself nor gives check must also carry a
-/// threat: with the turn handed back, `resolve` wins as much. Answers are kept, so one object belongs to one thread.
+/// The legal moves of the side to move, each judged by `gain_against_every_reply` (checks are delays) when it is asked
+/// about. A move *wins* when it mates, or when that is at least `least()`: `Options::least_gain` more than the side
+/// gains anyway, whatever it plays, because the other side loses something with each of its moves (`JudgedMoves::best`;
+/// nothing where the other side has no turn). A move that neither takes enough by itself nor gives check must also
+/// carry a threat: with the turn handed back, `resolve` wins as much. Answers are kept, so one object belongs to one
+/// thread.
 class WinningMoves {
   public:
     /// `gained_anyway`: at least 0.
@@ -60,7 +61,8 @@ class WinningMoves {
     [[nodiscard]] Outcome judge(Move move, Squares attacked) const noexcept {
         const int won = immediate_gain(position_, move, options_.values);
         if (won < least_ && !finder_.gives_check(move) && !threatens(after(position_, move), least_ - won)) return {};
-        Outcome outcome = gain_against_every_reply(position_, move, least_, attacked, options_.bound, options_.values);
+        Outcome outcome = gain_against_every_reply(position_, move, least_, attacked, Delays::checks, options_.bound,
+                                                   options_.values);
         return outcome.mate || (!outcome.mated && outcome.gain >= least_) ? outcome : Outcome{};
     }
 

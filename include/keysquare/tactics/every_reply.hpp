@@ -2,28 +2,38 @@
 // checks.
 #pragma once
 
+#include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>
 
 namespace keysquare {
 
+/// Replies that may be looked at again when they keep too much. A check or a trade by itself parries nothing: its delay
+/// is over when it is answered, and the delaying side then needs a reply again.
+enum class Delays : std::uint8_t {
+    none,
+    checks,              ///< replies that give check
+    checks_and_captures, ///< and replies that capture
+};
+
 /// The best reply in `position` by `value_of_move`, when every legal reply keeps at most `ceiling`; no line when one
 /// keeps more, when that is not certain inside the bound, or when there is no legal move.
 ///
-/// `answered_checks`: how often a reply that keeps more by giving check may be looked at again. A check alone parries
-/// nothing: the side in check may answer it with any legal move, and the checking side then needs a reply again. The
-/// reply then keeps what the best of these answers leaves it.
+/// A reply that keeps more and is one of `delays` is looked at again: the other side may answer a check with any legal
+/// move, any other delay with the captures on the square where it arrived. The delay then keeps what the best of these
+/// answers leaves it, when after that no reply keeps more than the rest of `ceiling` (this time without delays).
 ///
 /// `arrived` is where the move that is answered arrived, `attacked` what it attacks: taking the attacker or moving
-/// away is the usual way out, then other captures. Such replies are tried first; the answer does not depend on it,
-/// except which of several equal replies is shown. At worst one `move_keeps` a legal move, then `best_of`.
+/// away is the usual way out. Such replies are tried first, delays last; the verdict does not depend on it. Of equal
+/// replies the first in the order of `legal_moves` is shown, those that are no delay first. At worst one `move_keeps` a
+/// legal move, and as many for each answer to a delay.
 [[nodiscard]] Outcome best_reply_within(const Position& position, int ceiling, Square arrived, Squares attacked,
-                                        int answered_checks, const Bound& bound = {},
-                                        const Values& values = {}) noexcept;
+                                        Delays delays, const Bound& bound = {}, const Values& values = {}) noexcept;
 
-/// What `move` wins at least against every reply (`best_reply_within`, one check answered). No line when that is less
-/// than `least`. A move that mates wins with the line that is itself.
+/// What `move` wins at least against every reply (`best_reply_within`). No line when that is less than `least`. A move
+/// that mates wins with the line that is itself.
 [[nodiscard]] Outcome gain_against_every_reply(const Position& position, Move move, int least, Squares attacked,
-                                               const Bound& bound = {}, const Values& values = {}) noexcept;
+                                               Delays delays, const Bound& bound = {},
+                                               const Values& values = {}) noexcept;
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -38,65 +48,82 @@ inline Outcome followed_by(Move move, int won, const Outcome& reply) noexcept {
     return outcome;
 }
 
-/// What a check keeps when the answer to it may be any legal move; no line when no answer holds it to `ceiling`.
-inline Outcome best_of_answered_check(const Position& position, Move check, int ceiling, int answered_checks,
-                                      const Bound& bound, const Values& values) noexcept {
-    const Position checked = after(position, check);
-    const int won = immediate_gain(position, check, values);
-    Outcome answered; // for the side in check
-    for (const Move answer : legal_moves(checked)) {
-        const int taken = immediate_gain(checked, answer, values);
-        const Position next = after(checked, answer);
-        const Outcome reply =
-            best_reply_within(next, ceiling - won + taken, answer.target(), {}, answered_checks - 1, bound, values);
+/// What a delay keeps when the best answer to it follows; no line when no answer holds it to `ceiling`.
+inline Outcome best_of_answered_delay(const Position& position, Move delay, int ceiling, const Bound& bound,
+                                      const Values& values) noexcept {
+    const Position delayed = after(position, delay);
+    const int won = immediate_gain(position, delay, values);
+    Outcome answered; // for the side that answers
+    for (const Move answer : in_check(delayed) ? legal_moves(delayed) : captures_of(delayed, delay.target())) {
+        const int taken = immediate_gain(delayed, answer, values);
+        const Outcome reply = best_reply_within(after(delayed, answer), ceiling - won + taken, answer.target(), {},
+                                                Delays::none, bound, values);
         if (reply.line.empty()) continue;
         const Outcome outcome = followed_by(answer, taken, reply);
         if (is_better(outcome, answered)) answered = outcome;
     }
-    return answered.line.empty() ? Outcome{} : followed_by(check, won, answered);
+    return answered.line.empty() ? Outcome{} : followed_by(delay, won, answered);
 }
+
+/// Says of each reply to a move whether it is a delay, and when it is looked at.
+struct ReplyOrder {
+    const Position& position;
+    CheckFinder finder;
+    Delays delays;
+    Square arrived;
+    Squares attacked;
+
+    static constexpr int turns = 4;
+
+    [[nodiscard]] bool is_delay(Move reply) const noexcept {
+        if (delays == Delays::none) return false;
+        if (delays == Delays::checks_and_captures && captured_by(position, reply) != Kind::none) return true;
+        return finder.gives_check(reply);
+    }
+    [[nodiscard]] int turn_of(Move reply) const noexcept {
+        if (reply.target() == arrived) return 0;
+        if (attacked.has(reply.origin())) return 1;
+        if (delays == Delays::checks_and_captures) return is_delay(reply) ? 3 : 2;
+        return captured_by(position, reply) != Kind::none ? 2 : 3;
+    }
+};
 
 } // namespace detail
 
-inline Outcome best_reply_within(const Position& position, int ceiling, Square arrived, Squares attacked,
-                                 int answered_checks, const Bound& bound, const Values& values) noexcept {
+inline Outcome best_reply_within(const Position& position, int ceiling, Square arrived, Squares attacked, Delays delays,
+                                 const Bound& bound, const Values& values) noexcept {
     const MoveList replies = legal_moves(position);
-    const CheckFinder finder{position};
-    MoveList plain;
-    MoveList checks;
-    const auto turn_of = [&](Move reply) {
-        if (reply.target() == arrived) return 0;
-        if (attacked.has(reply.origin())) return 1;
-        return captured_by(position, reply) != Kind::none ? 2 : 3;
-    };
-    for (const int turn : {0, 1, 2, 3})
+    const detail::ReplyOrder order{position, CheckFinder{position}, delays, arrived, attacked};
+    MoveList again; // delays that keep more than the ceiling
+    for (int turn = 0; turn < detail::ReplyOrder::turns; ++turn)
         for (const Move reply : replies) {
-            if (turn_of(reply) != turn) continue;
+            if (order.turn_of(reply) != turn) continue;
             const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values);
-            if (more.holds && more.complete && answered_checks > 0 && finder.gives_check(reply))
-                checks.push_back(reply);
-            else if (more.holds || !more.complete)
-                return {};
+            if (!more.complete || (more.holds && !order.is_delay(reply))) return {};
+            if (more.holds) again.push_back(reply);
         }
-    for (const Move reply : replies)
-        if (std::ranges::find(checks, reply) == checks.end()) plain.push_back(reply);
-    Outcome best = best_of(position, plain, bound, values);
-    if (!best.complete) return {};
-    for (const Move check : checks) {
-        const Outcome outcome =
-            detail::best_of_answered_check(position, check, ceiling, answered_checks, bound, values);
+    MoveList plain;
+    Outcome delayed;
+    for (const Move reply : replies) {
+        if (std::ranges::find(again, reply) == again.end()) {
+            plain.push_back(reply);
+            continue;
+        }
+        const Outcome outcome = detail::best_of_answered_delay(position, reply, ceiling, bound, values);
         if (outcome.line.empty()) return {};
-        if (is_better(outcome, best)) best = outcome;
+        if (is_better(outcome, delayed)) delayed = outcome;
     }
-    return best;
+    const Outcome best = best_of(position, plain, bound, values);
+    if (!best.complete) return {};
+    return is_better(delayed, best) ? delayed : best;
 }
 
-inline Outcome gain_against_every_reply(const Position& position, Move move, int least, Squares attacked,
+inline Outcome gain_against_every_reply(const Position& position, Move move, int least, Squares attacked, Delays delays,
                                         const Bound& bound, const Values& values) noexcept {
     const Position moved = after(position, move);
     const int won = immediate_gain(position, move, values);
     if (is_mated(moved)) return {won, true, false, true, Line{move}};
-    const Outcome reply = best_reply_within(moved, won - least, move.target(), attacked, 1, bound, values);
+    const Outcome reply = best_reply_within(moved, won - least, move.target(), attacked, delays, bound, values);
     return reply.line.empty() ? Outcome{} : detail::followed_by(move, won, reply);
 }
 

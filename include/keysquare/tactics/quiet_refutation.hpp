@@ -43,7 +43,8 @@ inline Outcome quiet_refutation(const Position& arrived, Square to, int ceiling,
         if (!detail::may_attack(arrived, answer, to) || finder.gives_check(answer)) continue;
         const Position answered = after(arrived, answer);
         if (!exchange_wins(turned(answered), to, least_gain, values)) continue;
-        const Outcome kept = best_reply_within(answered, ceiling, answer.target(), Squares{to}, 0, bound, values);
+        const Outcome kept =
+            best_reply_within(answered, ceiling, answer.target(), Squares{to}, Delays::none, bound, values);
         if (!kept.line.empty() && (worst.line.empty() || is_better(worst, kept))) worst = preceded_by(answer, 0, kept);
     }
     return worst;

@@ -5,26 +5,23 @@
 
 #include <keysquare/features/tactical_finding.hpp>
 #include <keysquare/tactics/quiet_refutation.hpp>
-#include <keysquare/thinking/answered_replies.hpp>
 
 namespace keysquare {
 
 /// What the legal moves of the side to move win, each worked out when it is asked about. `least`, at least 1, is what a
 /// move has to win to be worth speaking of.
 ///
-/// A move *takes* when it captures or promotes; `won` is what it takes by itself.
-/// 1. A move that takes or gives check has the gain of `value_of_move`, when that is complete and is a mate or at least
-///    `least`. With a mate, that is the answer.
-/// 2. A taking move that has such a gain may be met by a quiet answer (`quiet_refutation` on the square of arrival,
-///    with a ceiling that leaves less than the gain). Then what that leaves is the answer, when it is at least `least`;
-///    otherwise the move wins nothing.
-/// 3. A move that presses has the gain of `gain_against_answered_replies`, asked with `more`: `least`, or one more than
-///    the gain of 1. When there is one, a mate or at least `more`, it is the answer. A move *presses* when it gives
-///    check, or when its side, with the move handed back to it, would win at least `more - won` by `resolve` (0 or less
-///    it always does); a move that does not take must then win more than `at_once`, too.
-/// 4. Otherwise the gain of 1. is the answer, if there is one.
-/// `at_once` is what `resolve` wins in the position as it stands, at least 0: a quiet move is a threat only when it
-/// adds something to what could be taken at once. Nothing quiet does when that is a mate.
+/// A move *takes* when it captures or promotes; `won` is what it takes by itself. 1. A move that takes or gives check
+/// has the gain of `value_of_move`, when that is complete and is a mate or at least `least`. With a mate, that is the
+/// answer. 2. A taking move that has such a gain may be met by a quiet answer (`quiet_refutation` on the square of
+/// arrival, with a ceiling that leaves less than the gain). Then what that leaves is the answer, when it is at least
+/// `least`; otherwise the move wins nothing. 3. A move that presses has the gain of `gain_against_every_reply`, checks
+/// and captures being delays, asked with `more`: `least`, or one more than the gain of 1. When there is one, a mate or
+/// at least `more`, it is the answer. A move *presses* when it gives check, or when its side, with the move handed back
+/// to it, would win at least `more - won` by `resolve` (0 or less it always does); a move that does not take must then
+/// win more than `at_once`, too. 4. Otherwise the gain of 1. is the answer, if there is one. `at_once` is what
+/// `resolve` wins in the position as it stands, at least 0: a quiet move is a threat only when it adds something to
+/// what could be taken at once. Nothing quiet does when that is a mate.
 ///
 /// A move that neither takes nor gives check costs one `resolve_wins` when it adds nothing; one that wins costs a
 /// `move_keeps` for each reply. It refers to the position and the options, and belongs to one thread.
@@ -76,7 +73,8 @@ class MoveWins {
         }
         const int more = forced.line.empty() ? least_ : forced.gain + 1;
         if (!checks && !again(move, takes ? more - won : (std::max)(more, at_once() + 1))) return forced;
-        const Outcome outcome = gain_against_answered_replies(position_, move, more, options_.bound, options_.values);
+        const Outcome outcome = gain_against_every_reply(position_, move, more, {}, Delays::checks_and_captures,
+                                                         options_.bound, options_.values);
         return is_enough(outcome) ? outcome : forced;
     }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <map>
 
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>
@@ -24,21 +25,29 @@ int worth(const Outcome& outcome) {
     return outcome.mated ? -mate_value : outcome.gain;
 }
 
-/// What the best reply keeps: every legal reply by `value_of_move`; a check that keeps more than `ceiling` keeps what the
-/// best of all answers leaves it, when it may still be answered.
-int slow_reply(const Position& position, int ceiling, int answered_checks, const Bound& bound) {
+bool is_delay(const Position& position, Move reply, Delays delays) {
+    if (delays == Delays::none) return false;
+    return in_check(after(position, reply)) ||
+           (delays == Delays::checks_and_captures && captured_by(position, reply) != Kind::none);
+}
+
+/// What the best reply keeps: every legal reply by `value_of_move`; a delay that keeps more than `ceiling` keeps what the
+/// best of all answers to it leaves.
+int slow_reply(const Position& position, int ceiling, Delays delays, const Bound& bound) {
     int best = std::numeric_limits<int>::min();
     for (const Move reply : legal_moves(position)) {
         int kept = worth(value_of_move(position, reply, bound));
-        const Position checked = after(position, reply);
-        if (kept > ceiling && answered_checks > 0 && in_check(checked)) {
+        if (kept > ceiling && is_delay(position, reply, delays)) {
+            const Position delayed = after(position, reply);
             const int won = immediate_gain(position, reply, {});
-            for (const Move answer : legal_moves(checked)) {
-                const Position next = after(checked, answer);
+            for (const Move answer : legal_moves(delayed)) {
+                if (!in_check(delayed) &&
+                    (captured_by(delayed, answer) == Kind::none || answer.target() != reply.target()))
+                    continue;
+                const Position next = after(delayed, answer);
                 if (!has_legal_move(next)) continue; // mate is no reply; `resolve` has seen it
-                const int taken = immediate_gain(checked, answer, {});
-                kept =
-                    std::min(kept, won - taken + slow_reply(next, ceiling - won + taken, answered_checks - 1, bound));
+                const int taken = immediate_gain(delayed, answer, {});
+                kept = std::min(kept, won - taken + slow_reply(next, ceiling - won + taken, Delays::none, bound));
             }
         }
         best = std::max(best, kept);
@@ -108,39 +117,39 @@ BOOST_AUTO_TEST_CASE(mates_in_one_and_two) {
 
 BOOST_AUTO_TEST_CASE(every_reply_is_tried) {
     const Bound bound{6, 2, 50'000};
-    int won = 0;
-    int answered = 0;
-    for (const Position& position : test::random_positions(120, 73)) {
+    std::map<Delays, int> won;
+    for (const Position& position : test::random_positions(250, 73)) {
         const MoveList moves = legal_moves(position);
         for (std::size_t at = 0; at < moves.size(); at += 5) {
             const Position moved = after(position, moves[at]);
             if (!has_legal_move(moved)) continue;
             const int gained = immediate_gain(position, moves[at], {});
-            for (const int least : {1, 3}) {
-                const Outcome found = gain_against_every_reply(position, moves[at], least, {}, bound);
-                const int kept = slow_reply(moved, gained - least, 1, bound);
-                const bool wins = gained - kept >= least;
-                BOOST_REQUIRE_MESSAGE(!found.line.empty() == wins, fen(position) << ' ' << coordinate(moves[at]));
-                if (!wins) continue;
-                ++won;
-                answered += slow_reply(moved, gained - least, 0, bound) > kept;
-                BOOST_TEST((found.mate ? mate_value : found.gain) ==
-                           (kept == -mate_value ? mate_value : gained - kept));
-            }
+            for (const Delays delays : {Delays::none, Delays::checks, Delays::checks_and_captures})
+                for (const int least : {1, 3}) {
+                    const Outcome found = gain_against_every_reply(position, moves[at], least, {}, delays, bound);
+                    const int kept = slow_reply(moved, gained - least, delays, bound);
+                    const bool wins = gained - kept >= least;
+                    BOOST_REQUIRE_MESSAGE(!found.line.empty() == wins, fen(position) << ' ' << coordinate(moves[at]));
+                    if (!wins) continue;
+                    ++won[delays];
+                    const int gain = kept == -mate_value ? mate_value : gained - kept;
+                    BOOST_TEST((found.mate ? mate_value : found.gain) == gain);
+                }
         }
     }
-    BOOST_TEST(won > 100);
-    BOOST_TEST(answered > 0);
+    BOOST_TEST(won[Delays::none] > 100);
+    BOOST_TEST(won[Delays::checks] > won[Delays::none]);
+    BOOST_TEST(won[Delays::checks_and_captures] > won[Delays::checks]);
 }
 
 BOOST_AUTO_TEST_CASE(a_check_alone_parries_nothing) { // Our own: the pawn forks two knights, and the rook checks first.
     const Position position = read_fen("r5k1/5ppp/2n1n3/8/3P4/7P/5PP1/6K1 w - - 0 1").value();
     const Move fork = read_move(position, "d4d5").value();
-    const Outcome outcome = gain_against_every_reply(position, fork, 1, {});
+    const Outcome outcome = gain_against_every_reply(position, fork, 1, {}, Delays::checks);
     BOOST_TEST(outcome.gain == 2);
     const Position forked = after(position, fork);
-    BOOST_TEST(best_reply_within(forked, -1, Square::d5, {}, 0).line.empty());
-    BOOST_TEST(!best_reply_within(forked, -1, Square::d5, {}, 1).line.empty());
+    BOOST_TEST(best_reply_within(forked, -1, Square::d5, {}, Delays::none).line.empty());
+    BOOST_TEST(!best_reply_within(forked, -1, Square::d5, {}, Delays::checks).line.empty());
 }
 
 BOOST_AUTO_TEST_SUITE_END()
