@@ -71,7 +71,7 @@ TRUE_CLAIMS = [
     ),
     (
         "4k3/6p1/8/8/8/8/5PP1/4K3 w - - 0 1",
-        claim("candidate_passer", WHITE, "g2 g7", "Pf2 Pg2 pg7", numbers={"squares": 1, "squares_of_other": 1}),
+        claim("candidate_to_pass", WHITE, "g2 g7", "Pf2 Pg2 pg7", numbers={"squares": 1, "squares_of_other": 1}),
     ),
     (ADVANCE_FRENCH, claim("pawn_chain", WHITE, "b2 c3 d4 e5", "Pb2 Pc3 Pd4 Pe5", numbers={"pieces": 4})),
     (
@@ -141,7 +141,7 @@ TRUE_CLAIMS = [
     ),
     (
         "6k1/5ppp/8/4N2Q/8/8/5PPP/6K1 w - - 0 1",
-        claim("king_zone", WHITE, "f7 h7", "kg8 Ne5 Qh5", numbers={"attackers": 2, "defenders": 0}),
+        claim("near_king", WHITE, "f7 h7", "kg8 Ne5 Qh5", numbers={"attackers": 2, "defenders": 0}),
     ),
     (
         "6k1/5ppp/8/8/8/8/8/4R1K1 w - - 0 1",
@@ -320,7 +320,7 @@ CONDITIONS = {
             "no other pawns": "4k3/P7/8/8/8/8/8/4K3 w - - 0 1",
         },
     ),
-    ("candidate_passer", WHITE, "none"): (
+    ("candidate_to_pass", WHITE, "none"): (
         "4k3/6p1/8/8/8/8/5PP1/4K3 w - - 0 1",
         {
             "more sentries": "4k3/4p1p1/8/8/8/8/5PP1/4K3 w - - 0 1",
@@ -408,7 +408,7 @@ CONDITIONS = {
             "a bishop alone": "6k1/5p1p/8/8/3B4/8/5P2/6K1 w - - 0 1",
         },
     ),
-    ("king_zone", WHITE, "none"): (
+    ("near_king", WHITE, "none"): (
         "6k1/5ppp/8/4N2Q/8/8/5PPP/6K1 w - - 0 1",
         {
             "one attacker": "6k1/5ppp/8/7Q/8/8/5PPP/6K1 w - - 0 1",

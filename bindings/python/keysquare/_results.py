@@ -618,7 +618,7 @@ class FeatureColumn:
     """ "int16" for all of them."""
     unit: str
     """What the numbers count: "men", "squares", "files", "pairs", "lines", "groups", "pawns" (their value), "rank", "steps",
-    "moves", "plies", "points" or "yes_or_no" (1 or 0)."""
+    "moves", "plies" or "yes_or_no" (1 or 0)."""
     view: str
     """ "white" or "black": the side that the definition speaks of; "difference": White's number minus Black's; "mover": the
     side to move; "position": the same from either side."""

@@ -57,6 +57,10 @@ class Position {
     [[nodiscard]] Squares men(Side side) const noexcept { return by_side_[index(side)]; }
     [[nodiscard]] Squares men(Kind kind) const noexcept { return by_kind_[index(kind)]; }
     [[nodiscard]] Squares men(Side side, Kind kind) const noexcept { return men(side) & men(kind); }
+    /// The bishops, rooks and queens of a side.
+    [[nodiscard]] Squares sliders(Side side) const noexcept {
+        return men(side) & (men(Kind::bishop) | men(Kind::rook) | men(Kind::queen));
+    }
     /// The king's square. Precondition: the side has a king.
     [[nodiscard]] Square king(Side side) const noexcept { return men(side, Kind::king).first(); }
 

@@ -23,8 +23,7 @@ template <class Receive> void each_alignment(Piece slider, Square square, Square
 
 /// Calls `receive` for every alignment of a slider of `side`.
 template <class Receive> void each_alignment(const Position& position, Side side, Receive receive) {
-    for (const Square slider :
-         position.men(side) & (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen)))
+    for (const Square slider : position.sliders(side))
         each_alignment(position.piece_at(slider), slider, position.occupied(), receive);
 }
 

@@ -1,6 +1,7 @@
 // Colour complexes: what each side has of the light and of the dark squares.
 #pragma once
 
+#include <keysquare/features/finding_parts.hpp>
 #include <keysquare/features/fixed_pawns.hpp>
 #include <keysquare/features/holes.hpp>
 #include <keysquare/features/square_control.hpp>
@@ -147,12 +148,8 @@ inline void find_colour_complex(const BoardView& view, Findings& findings) {
         finding.detail = complex == Complex::light ? Detail::light : Detail::dark;
         finding.side = other(*loser);
         finding.squares = entered | (weak.holes & ~weak.held);
-        const auto add = [&](Squares squares, Piece piece) {
-            for (const Square square : squares)
-                if (finding.pieces.size() < finding.pieces.capacity()) finding.pieces.push_back({square, piece});
-        };
-        add(strong.bishops, {finding.side, Kind::bishop});
-        add(weak.fixed_pawns_off, {*loser, Kind::pawn});
+        detail::name_men(view.position(), strong.bishops, finding);
+        detail::name_men(view.position(), weak.fixed_pawns_off, finding);
         finding.count(Measure::held, strong.held.count());
         finding.count(Measure::held_by_other, weak.held.count());
         finding.count(Measure::attacked, strong.attacked.count());

@@ -89,10 +89,9 @@ inline void add_discoveries(const BoardView& view, Side side, Findings& findings
 inline void add_batteries(const BoardView& view, Side side, Findings& findings) {
     const Position& position = view.position();
     const Squares occupied = position.occupied();
-    const Squares sliders =
-        position.men(side) & (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen));
+    const Squares sliders = position.sliders(side);
     const Square king = position.king(other(side));
-    const Squares king_zone = king_attacks(king).with(king);
+    const Squares by_king = king_attacks(king).with(king);
     for (const Square rear : sliders) {
         const Piece slider = position.piece_at(rear);
         const Squares seen = attacks_of(slider, rear, occupied);
@@ -100,12 +99,9 @@ inline void add_batteries(const BoardView& view, Side side, Findings& findings) 
             if (!attacks_of(position.piece_at(front), front, {}).has(rear)) continue; // it does not move on the line
             const Squares beyond = attacks_of(slider, rear, occupied.without(front)) & ~seen;
             const Squares target = beyond & position.men(other(side));
-            const bool aims = (target & ~position.men(Kind::pawn)) || (beyond & king_zone & ~position.men(side));
+            const bool aims = (target & ~position.men(Kind::pawn)) || (beyond & by_king & ~position.men(side));
             if (!aims) continue;
-            Finding& finding = findings.emplace_back();
-            finding.theme = Theme::battery;
-            finding.side = side;
-            finding.squares = beyond;
+            Finding& finding = add_count(findings, Theme::battery, Detail::none, side, beyond);
             for (const Square square : {front, rear}) finding.pieces.push_back({square, position.piece_at(square)});
             if (target) finding.pieces.push_back({target.first(), position.piece_at(target.first())});
         }

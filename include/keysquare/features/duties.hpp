@@ -46,8 +46,7 @@ namespace detail {
 /// How D stands to X: guard (through own sliders too), shield, or neither.
 inline Detail kind_of_duty(const Position& position, Square guard, Square target) noexcept {
     const Piece man = position.piece_at(guard);
-    const Squares own_sliders =
-        position.men(man.side) & (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen));
+    const Squares own_sliders = position.sliders(man.side);
     if (attacks_of(man, guard, position.occupied() & ~own_sliders.without(target)).has(target) &&
         attacks_of(man, guard, {}).has(target))
         return Detail::guards_man;

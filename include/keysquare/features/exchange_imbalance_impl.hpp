@@ -2,6 +2,7 @@
 #pragma once
 
 #include <keysquare/features/exchange_imbalance.hpp>
+#include <keysquare/features/finding_parts.hpp>
 
 namespace keysquare {
 
@@ -125,10 +126,7 @@ inline void find_exchange_imbalance(const BoardView& view, Findings& findings) {
     finding.side = compensation.level >= CompensationLevel::enough ? giver : up->side;
     const Squares rooks = position.men(up->side, Kind::rook);
     const Squares minors = detail::minors_of(position) & position.men(giver);
-    for (const Squares men : {rooks, minors})
-        for (const Square square : men)
-            if (finding.pieces.size() < finding.pieces.capacity())
-                finding.pieces.push_back({square, position.piece_at(square)});
+    for (const Squares men : {rooks, minors}) detail::name_men(position, men, finding);
     finding.squares = rooks | minors;
     finding.count(Measure::material, balance(position, finding.side, view.options().values));
     finding.count(Measure::pawns, ledger.of(finding.side).more_pawns);

@@ -8,7 +8,7 @@
 #include <keysquare/features/blocked_pawns.hpp>
 #include <keysquare/features/holes.hpp>
 #include <keysquare/features/king_lines.hpp>
-#include <keysquare/features/king_zone.hpp>
+#include <keysquare/features/near_king.hpp>
 #include <keysquare/features/outpost.hpp>
 #include <keysquare/features/passed_pawns.hpp>
 
@@ -30,7 +30,7 @@ struct SideFacts {
     int batteries = 0;            ///< pairs of men on a line that both move along, nothing between them, counted twice
     int doubled_rooks = 0;        ///< pairs of rooks on a file, nothing between them, counted twice
     int connected_rooks = 0;      ///< pairs of rooks on a rank, nothing between them, counted twice
-    KingZone zone;                ///< `king_zone`
+    NearKing near;                ///< `near_king`
     Squares escapes;              ///< `king_escape().squares`
     Squares shield;               ///< `king_shelter().shield`
     Squares king_open_files;      ///< `king_lines().open_files`

@@ -50,8 +50,8 @@ class FactFinder {
 
     void run() noexcept {
         for (const Side side : all_sides) {
-            KingZone& zone = of(side).zone;
-            zone.zone = king_attacks(position_.king(side)).with(position_.king(side));
+            NearKing& near = of(side).near;
+            near.squares = king_attacks(position_.king(side)).with(position_.king(side));
         }
         for (const Side side : all_sides) add_pawns(side);
         for (const Side side : all_sides) add_pieces(side);
@@ -68,11 +68,11 @@ class FactFinder {
         const Squares to_the_right = (pawns & ~file_squares(7)).moved(advance + 1);
         add_attacks(facts_.map, side, Kind::pawn, to_the_left);
         add_attacks(facts_.map, side, Kind::pawn, to_the_right);
-        KingZone& enemy = of(other(side)).zone;
-        enemy.attackers |= pawns & pawn_attacks(other(side), enemy.zone);
-        enemy.attacked |= (to_the_left | to_the_right) & enemy.zone;
-        KingZone& own = of(side).zone;
-        own.defenders |= pawns & pawn_attacks(other(side), own.zone);
+        NearKing& enemy = of(other(side)).near;
+        enemy.attackers |= pawns & pawn_attacks(other(side), enemy.squares);
+        enemy.attacked |= (to_the_left | to_the_right) & enemy.squares;
+        NearKing& own = of(side).near;
+        own.defenders |= pawns & pawn_attacks(other(side), own.squares);
     }
 
     void add_pieces(Side side) noexcept {
@@ -116,11 +116,11 @@ class FactFinder {
         const Squares scope = seen & ~(position_.men(side) | facts_.map.by(other(side), Kind::pawn));
         own.scope[index(kind)] += scope.count();
         if (!scope) own.stuck |= Squares{square};
-        if (seen & own.zone.zone) own.zone.defenders |= Squares{square};
-        const Squares reached = seen & enemy.zone.zone;
+        if (seen & own.near.squares) own.near.defenders |= Squares{square};
+        const Squares reached = seen & enemy.near.squares;
         if (!reached) return;
-        enemy.zone.attackers |= Squares{square};
-        enemy.zone.attacked |= reached;
+        enemy.near.attackers |= Squares{square};
+        enemy.near.attacked |= reached;
     }
 
     void add_rest(Side side) noexcept {

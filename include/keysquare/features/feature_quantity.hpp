@@ -23,15 +23,14 @@ enum class FeatureUnit : std::uint8_t {
     steps,
     moves,
     plies,
-    points,
     yes_or_no
 };
 /// Whose number it is: one side's, White's minus Black's, the mover's, or that of the position as a whole.
 enum class FeatureView : std::uint8_t { white, black, difference, mover, position };
 
 [[nodiscard]] constexpr std::string_view name(FeatureUnit unit) noexcept {
-    constexpr std::array<std::string_view, 13> names{"men",  "squares", "files", "pairs", "lines",  "groups",   "pawns",
-                                                     "rank", "steps",   "moves", "plies", "points", "yes_or_no"};
+    constexpr std::array<std::string_view, 12> names{"men",   "squares", "files", "pairs", "lines", "groups",
+                                                     "pawns", "rank",    "steps", "moves", "plies", "yes_or_no"};
     return names[static_cast<std::size_t>(unit)];
 }
 [[nodiscard]] constexpr std::string_view name(FeatureView view) noexcept {

@@ -11,7 +11,6 @@ namespace keysquare::detail {
 
 using Facts = FeatureFacts;
 
-/// The king's zone is its square and those next to it.
 inline constexpr std::array king_quantities{
     Quantity{"shielded_files", FeatureUnit::files, Spread::sides_and_difference,
              "Files out of the king's and its neighbours on which a pawn of the side stands one or two ranks ahead of "
@@ -29,18 +28,18 @@ inline constexpr std::array king_quantities{
              [](const Facts& at, Side side) { return at.of(side).king_diagonals; }},
     Quantity{"king_attackers", FeatureUnit::men, Spread::sides_and_difference,
              "Men of the other side, its king excepted, that attack the square of the side's king or one next to it.",
-             [](const Facts& at, Side side) { return at.of(side).zone.attackers; }},
+             [](const Facts& at, Side side) { return at.of(side).near.attackers; }},
     Quantity{"king_attacked_squares", FeatureUnit::squares, Spread::sides_and_difference,
              "Squares out of that of the side's king and those next to it that a man of the other side, its king "
              "excepted, attacks.",
-             [](const Facts& at, Side side) { return at.of(side).zone.attacked; }},
+             [](const Facts& at, Side side) { return at.of(side).near.attacked; }},
     Quantity{"king_attacked_twice", FeatureUnit::squares, Spread::sides,
              "Squares out of that of the side's king and those next to it that at least two men of the other side, its "
              "king included, attack.",
-             [](const Facts& at, Side side) { return at.of(side).zone.zone & at.attacked_twice(other(side)); }},
+             [](const Facts& at, Side side) { return at.of(side).near.squares & at.attacked_twice(other(side)); }},
     Quantity{"king_defenders", FeatureUnit::men, Spread::sides_and_difference,
              "Men of the side, its king excepted, that attack the square of its king or one next to it.",
-             [](const Facts& at, Side side) { return at.of(side).zone.defenders; }},
+             [](const Facts& at, Side side) { return at.of(side).near.defenders; }},
     Quantity{"king_escapes", FeatureUnit::squares, Spread::sides_and_difference,
              "Squares next to the side's king, without a man of the side, that the other side does not attack once the "
              "king is off the board.",
@@ -64,12 +63,6 @@ inline constexpr std::array king_quantities{
              "Whether the side has kept the right to castle towards the a-file.",
              [](const Facts& at, Side side) { return at.position.castling_rook(side, Wing::long_) != Square::none; }},
 };
-
-/// How far the pieces are from being exchanged (the weights are common practice, no source).
-inline int phase_of(const Position& position) noexcept {
-    return position.men(Kind::knight).count() + position.men(Kind::bishop).count() +
-           2 * position.men(Kind::rook).count() + 4 * position.men(Kind::queen).count();
-}
 
 /// Each side has exactly one bishop, and they run on different colours.
 inline bool has_opposite_bishops(const Position& position) noexcept {
@@ -102,9 +95,10 @@ inline constexpr std::array position_quantities{
              [](const Facts& at, Side) { return at.moves.en_passant; }},
     Quantity{"men", FeatureUnit::men, Spread::position, "Men on the board, kings included.",
              [](const Facts& at, Side) { return at.position.occupied(); }},
-    Quantity{"phase", FeatureUnit::points, Spread::position,
-             "Sum of knight 1, bishop 1, rook 2, queen 4 over the men of both sides; 24 in the usual start position.",
-             [](const Facts& at, Side) { return phase_of(at.position); }},
+    Quantity{"pieces", FeatureUnit::men, Spread::position, "Knights, bishops, rooks and queens of both sides.",
+             [](const Facts& at, Side) {
+                 return at.position.occupied() & ~(at.position.men(Kind::pawn) | at.position.men(Kind::king));
+             }},
     Quantity{"endgame", FeatureUnit::yes_or_no, Spread::position,
              "Whether at most four knights, bishops, rooks and queens of both sides together are left.",
              [](const Facts& at, Side) { return is_endgame(at.position); }},

@@ -53,7 +53,7 @@ inline constexpr std::array pawn_quantities{
              "Pawns of the side that are not passed, with no pawn of either side ahead of them on their file and at "
              "least as many pawns of the side on the neighbouring files level with them or behind them as pawns of the "
              "other side on these files ahead of them.",
-             [](const Facts& at, Side side) { return candidate_passers(at.pawns, side); }},
+             [](const Facts& at, Side side) { return candidates_to_pass(at.pawns, side); }},
     Quantity{"pawn_islands", FeatureUnit::groups, Spread::sides_and_difference,
              "Groups of neighbouring files with pawns of the side.",
              [](const Facts& at, Side side) { return at.pawns.of(side).islands; }},

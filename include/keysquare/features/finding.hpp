@@ -57,20 +57,20 @@ enum class Theme : std::uint8_t {
     passive_piece, ///< the piece with the least scope for its kind
     guarding_only, ///< a piece that does nothing but guard
     // pawns
-    isolated_pawn,    ///< a pawn without a neighbour
-    doubled_pawns,    ///< pawns of one side on one file
-    backward_pawn,    ///< a pawn that its neighbours have left behind
-    passed_pawn,      ///< a pawn that no enemy pawn can stop
-    candidate_passer, ///< a pawn that can become passed
-    pawn_chain,       ///< pawns that guard each other along a diagonal, and the base
-    pawn_islands,     ///< groups of pawns that can't help each other
-    pawn_majority,    ///< more pawns on one wing
-    pawn_lever,       ///< an advance that attacks an enemy pawn, and what it opens
-    blocked_pawns,    ///< pawns that can't advance
+    isolated_pawn,     ///< a pawn without a neighbour
+    doubled_pawns,     ///< pawns of one side on one file
+    backward_pawn,     ///< a pawn that its neighbours have left behind
+    passed_pawn,       ///< a pawn that no enemy pawn can stop
+    candidate_to_pass, ///< a pawn that can become passed
+    pawn_chain,        ///< pawns that guard each other along a diagonal, and the base
+    pawn_islands,      ///< groups of pawns that can't help each other
+    pawn_majority,     ///< more pawns on one wing
+    pawn_lever,        ///< an advance that attacks an enemy pawn, and what it opens
+    blocked_pawns,     ///< pawns that can't advance
     // king
     king_shelter,   ///< the pawns before the king
     king_lines,     ///< open files and diagonals on the king
-    king_zone,      ///< attackers and defenders near the king
+    near_king,      ///< attackers and defenders near the king
     king_escape,    ///< where the king could go
     king_in_centre, ///< a king that has not castled and can't hide
     end_            ///< one past the last theme

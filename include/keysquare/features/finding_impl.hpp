@@ -53,7 +53,7 @@ inline std::string_view name(Theme theme) noexcept {
                                           "doubled_pawns",
                                           "backward_pawn",
                                           "passed_pawn",
-                                          "candidate_passer",
+                                          "candidate_to_pass",
                                           "pawn_chain",
                                           "pawn_islands",
                                           "pawn_majority",
@@ -61,7 +61,7 @@ inline std::string_view name(Theme theme) noexcept {
                                           "blocked_pawns",
                                           "king_shelter",
                                           "king_lines",
-                                          "king_zone",
+                                          "near_king",
                                           "king_escape",
                                           "king_in_centre"};
     static_assert(std::size(names) == static_cast<std::size_t>(Theme::end_));

@@ -1,16 +1,16 @@
-// King themes: shelter, lines, zone, escape squares and the king in the centre, as findings.
+// King themes: shelter, lines, men near the king, escape squares and the king in the centre, as findings.
 #pragma once
 
 #include <keysquare/features/board_view.hpp>
-#include <keysquare/features/count_finding.hpp>
+#include <keysquare/features/finding_parts.hpp>
 #include <keysquare/features/king_lines.hpp>
-#include <keysquare/features/king_zone.hpp>
+#include <keysquare/features/near_king.hpp>
 
 namespace keysquare {
 
 /// The themes of both kings. All of them are counts without a line, speak of one king and are good for the other side,
 /// called the attacker here; `pieces` has the king first and at most eight men. What the words mean stands with the
-/// calculations in `king_shelter.hpp`, `king_lines.hpp` and `king_zone.hpp`. The first two are told only when the
+/// calculations in `king_shelter.hpp`, `king_lines.hpp` and `near_king.hpp`. The first two are told only when the
 /// attacker has a queen or at least two rooks (common practice, no source).
 ///
 /// - king_shelter: the king is not in the centre (`is_king_in_centre`), and at least one file on it is not shielded.
@@ -20,8 +20,8 @@ namespace keysquare {
 ///   an open file on the king; `on_half_open_file`: one half-open for the attacker with a rook or queen of it on the
 ///   file. squares = that whole file; pieces = the king, the attacker's rooks and queens on the file. `on_diagonal`:
 ///   squares = `KingDiagonal::squares`; pieces = the king, the bishop or queen.
-/// - king_zone: at least two attackers. squares = the squares of the zone that they attack; pieces = the king, the
-///   attackers; numbers: attackers, defenders.
+/// - near_king: at least two attackers. squares = the squares on and next to the king that they attack; pieces = the
+///   king, the attackers; numbers: attackers, defenders.
 /// - king_escape: told only of a side that has lost its rights to castle. No detail: there is no escape square.
 ///   `no_luft`: there is one, but the king is on its first rank without luft, the attacker has a rook or a queen, and
 ///   any file of the board is open or half-open for it. squares = the escape squares; pieces = the king; number:
@@ -49,7 +49,7 @@ class KingThemes {
             add_shelter();
             add_lines();
         }
-        add_zone();
+        add_men_near();
         if (!may_castle_later(position_, side_)) add_escape((queens | rooks) && pawns_.files_for(attacker_));
         if (queens && is_king_in_centre(position_, side_)) add_centre();
     }
@@ -95,13 +95,13 @@ class KingThemes {
             name_men(position_, Squares{diagonal.man}, add(Theme::king_lines, Detail::on_diagonal, diagonal.squares));
     }
 
-    void add_zone() {
-        const KingZone zone = king_zone(position_, side_);
-        if (!zone.attackers.several()) return;
-        Finding& finding = add(Theme::king_zone, Detail::none, zone.attacked);
-        name_men(position_, zone.attackers, finding);
-        finding.count(Measure::attackers, zone.attackers.count());
-        finding.count(Measure::defenders, zone.defenders.count());
+    void add_men_near() {
+        const NearKing near = near_king(position_, side_);
+        if (!near.attackers.several()) return;
+        Finding& finding = add(Theme::near_king, Detail::none, near.attacked);
+        name_men(position_, near.attackers, finding);
+        finding.count(Measure::attackers, near.attackers.count());
+        finding.count(Measure::defenders, near.defenders.count());
     }
 
     void add_escape(bool back_rank_matters) {

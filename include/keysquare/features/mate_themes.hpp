@@ -111,9 +111,7 @@ inline void add_if_back_rank(const BoardView& view, Side side, const Finding& qu
     finding.squares = before;
     const Square king = position.king(other(side));
     finding.pieces.push_back({king, position.piece_at(king)});
-    for (const Square square : rooks_and_queens)
-        if (finding.pieces.size() < finding.pieces.capacity())
-            finding.pieces.push_back({square, position.piece_at(square)});
+    name_men(position, rooks_and_queens, finding);
     findings.push_back(finding);
 }
 

@@ -1,6 +1,7 @@
 // Bodies of features/material.hpp.
 #pragma once
 
+#include <keysquare/features/finding_parts.hpp>
 #include <keysquare/features/material.hpp>
 
 namespace keysquare {
@@ -139,9 +140,7 @@ inline void find_material(const BoardView& view, Findings& findings) {
         finding.side = imbalance.side;
         finding.squares = imbalance.men;
         for (const Side side : {imbalance.side, other(imbalance.side)})
-            for (const Square square : imbalance.men& position.men(side) & ~position.men(Kind::pawn))
-                if (finding.pieces.size() < finding.pieces.capacity())
-                    finding.pieces.push_back({square, position.piece_at(square)});
+            detail::name_men(position, imbalance.men & position.men(side) & ~position.men(Kind::pawn), finding);
         const detail::Difference more{signature, imbalance.side};
         finding.count(Measure::material, balance(position, imbalance.side, view.options().values));
         finding.count(Measure::queens, more.queens);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <keysquare/features/duties.hpp>
+#include <keysquare/features/finding_parts.hpp>
 
 namespace keysquare {
 
@@ -83,9 +84,7 @@ inline void add_if_overloaded(const BoardView& view, Square guard, Squares targe
     finding.point = point;
     finding.squares = targets;
     finding.pieces.push_back({guard, man});
-    for (const Square target : targets& view.position().men(man.side))
-        if (finding.pieces.size() < finding.pieces.capacity())
-            finding.pieces.push_back({target, view.position().piece_at(target)});
+    name_men(view.position(), targets & view.position().men(man.side), finding);
     finding.count(Measure::duties, targets.count());
 }
 

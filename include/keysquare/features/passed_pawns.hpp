@@ -35,9 +35,9 @@ struct PawnRace {
 /// The candidates to pass: pawns of `side` that are not passed, with no pawn of either side ahead of them on their own
 /// file, and with at least as many helpers as sentries (the counting rule is common practice, no source).
 /// O(pawns of the side).
-[[nodiscard]] constexpr Squares candidate_passers(const PawnStructure& pawns, Side side) noexcept;
-[[nodiscard]] inline Squares candidate_passers(const Position& position, Side side) noexcept {
-    return candidate_passers(pawn_structure(position), side);
+[[nodiscard]] constexpr Squares candidates_to_pass(const PawnStructure& pawns, Side side) noexcept;
+[[nodiscard]] inline Squares candidates_to_pass(const Position& position, Side side) noexcept {
+    return candidates_to_pass(pawn_structure(position), side);
 }
 
 /// The squares strictly ahead of a square on its file, as `side` advances.
@@ -66,7 +66,7 @@ constexpr PawnRace pawn_race(const PawnStructure& pawns, Side side, Square squar
     return {pawns.of(side).pawns & files_of(neighbours) & ~ahead, pawns.of(other(side)).pawns & ahead};
 }
 
-constexpr Squares candidate_passers(const PawnStructure& pawns, Side side) noexcept {
+constexpr Squares candidates_to_pass(const PawnStructure& pawns, Side side) noexcept {
     const SidePawns& own = pawns.of(side);
     const Squares all = own.pawns | pawns.of(other(side)).pawns;
     const Squares behind_another = with_all_ahead(other(side), all.moved(advance_of(other(side))));

@@ -20,7 +20,7 @@ namespace keysquare {
 ///   none; squares = its path, which begins before the pawn and ends with the last rank; pieces = the pawn, then the
 ///   pawns that guard it (`guarded_by_pawn`) or the passed pawns of its side on the neighbouring files (`connected`);
 ///   number: steps (the squares of the path: a double step counts as two).
-/// - candidate_passer: good for its side; squares = its helpers and sentries; pieces = the pawn, helpers, sentries;
+/// - candidate_to_pass: good for its side; squares = its helpers and sentries; pieces = the pawn, helpers, sentries;
 ///   numbers: squares (helpers), squares_of_other (sentries).
 /// - pawn_lever: good for the side that may advance, whether or not it has the move; one for each arrival square that,
 ///   once the pawn stands there, no more men of the other side would attack than men of its own would guard (kings and

@@ -3,7 +3,7 @@
 
 #include <keysquare/features/backward_pawns.hpp>
 #include <keysquare/features/blocked_pawns.hpp>
-#include <keysquare/features/count_finding.hpp>
+#include <keysquare/features/finding_parts.hpp>
 #include <keysquare/features/passed_pawns.hpp>
 #include <keysquare/features/pawn_chains.hpp>
 #include <keysquare/features/pawn_levers.hpp>
@@ -76,10 +76,10 @@ class PawnThemes {
     }
 
     void add_candidates(Side side) {
-        for (const Square pawn : candidate_passers(pawns_, side)) {
+        for (const Square pawn : candidates_to_pass(pawns_, side)) {
             const PawnRace race = pawn_race(pawns_, side, pawn);
             const Squares counted = race.helpers | race.sentries;
-            Finding& finding = add_count(findings_, Theme::candidate_passer, Detail::none, side, counted);
+            Finding& finding = add_count(findings_, Theme::candidate_to_pass, Detail::none, side, counted);
             name_men(position_, Squares{pawn}, finding);
             name_men(position_, race.helpers, finding);
             name_men(position_, race.sentries, finding);

@@ -3,7 +3,7 @@
 
 #include <keysquare/features/bishop_quality.hpp>
 #include <keysquare/features/duties.hpp>
-#include <keysquare/features/finding_men.hpp>
+#include <keysquare/features/finding_parts.hpp>
 
 namespace keysquare {
 
@@ -39,12 +39,10 @@ inline void add_bishops(const BoardView& view, Side owner, Findings& findings) {
         const BishopStanding standing = bishop_standing(position, square, fixed_pawns);
         if (standing.quality == BishopQuality::neither) continue;
         const bool is_good = standing.quality == BishopQuality::good;
-        Finding& finding = findings.emplace_back();
-        finding.theme = is_good ? Theme::good_bishop : Theme::bad_bishop;
-        finding.side = is_good ? owner : other(owner);
-        finding.squares = is_good ? standing.fixed_off : standing.fixed_on;
-        add_men(position, Squares{square}, finding);
-        add_men(position, finding.squares, finding);
+        Finding& finding = add_count(findings, is_good ? Theme::good_bishop : Theme::bad_bishop, Detail::none,
+                                     is_good ? owner : other(owner), is_good ? standing.fixed_off : standing.fixed_on);
+        name_men(position, Squares{square}, finding);
+        name_men(position, finding.squares, finding);
         finding.count(Measure::fixed_pawns, finding.squares.count());
         finding.count(Measure::pawns_on_colour, standing.pawns_on.count());
         finding.count(Measure::scope, standing.scope.count());
@@ -54,10 +52,7 @@ inline void add_bishops(const BoardView& view, Side owner, Findings& findings) {
 /// A finding about one piece of `owner` and how little scope it has.
 inline void add_narrow_piece(const Position& position, Theme theme, Square square, Findings& findings) {
     const Piece piece = position.piece_at(square);
-    Finding& finding = findings.emplace_back();
-    finding.theme = theme;
-    finding.side = other(piece.side);
-    finding.squares = scope_of(position, square);
+    Finding& finding = add_count(findings, theme, Detail::none, other(piece.side), scope_of(position, square));
     finding.pieces.push_back({square, piece});
     finding.count(Measure::scope, finding.squares.count());
     finding.count(Measure::usual_scope, usual_scope(piece.kind));
@@ -72,11 +67,8 @@ inline void add_rim_knights(const Position& position, Side owner, Findings& find
 inline void add_undeveloped(const Position& position, Side owner, Findings& findings) {
     const Squares at_home = undeveloped_of(position, owner);
     if (at_home.count() <= undeveloped_of(position, other(owner)).count()) return;
-    Finding& finding = findings.emplace_back();
-    finding.theme = Theme::undeveloped;
-    finding.side = other(owner);
-    finding.squares = at_home;
-    add_men(position, at_home, finding);
+    Finding& finding = add_count(findings, Theme::undeveloped, Detail::none, other(owner), at_home);
+    name_men(position, at_home, finding);
     finding.count(Measure::pieces, at_home.count());
 }
 
@@ -88,12 +80,9 @@ inline void add_guarding_only(const Position& position, Side owner, const Duties
         for (const Duty& duty : duties)
             if (duty.guard == square) targets |= Squares{duty.target};
         if (!targets || (attacks_of(position.piece_at(square), square, position.occupied()) & aims)) continue;
-        Finding& finding = findings.emplace_back();
-        finding.theme = Theme::guarding_only;
-        finding.side = other(owner);
-        finding.squares = targets;
-        add_men(position, Squares{square}, finding);
-        add_men(position, targets & position.men(owner) & ~Squares{square}, finding);
+        Finding& finding = add_count(findings, Theme::guarding_only, Detail::none, other(owner), targets);
+        name_men(position, Squares{square}, finding);
+        name_men(position, targets & position.men(owner) & ~Squares{square}, finding);
         finding.count(Measure::duties, targets.count());
     }
 }

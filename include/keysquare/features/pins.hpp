@@ -127,8 +127,7 @@ struct MadeAlignment {
 /// one whose line it opens.
 template <class Receive> void each_made_alignment(const WinningMoves& winning, Receive receive) {
     const Position& position = winning.position();
-    const Squares sliders = position.men(position.mover()) &
-                            (position.men(Kind::bishop) | position.men(Kind::rook) | position.men(Kind::queen));
+    const Squares sliders = position.sliders(position.mover());
     for (std::size_t at = 0; at < winning.moves().size(); ++at) {
         const Move move = winning.moves()[at];
         if (move.castles()) continue;

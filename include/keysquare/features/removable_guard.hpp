@@ -162,9 +162,7 @@ inline void show_removal(const BoardView& view, Side side, Square guard, const R
     finding.point = removal.point;
     finding.squares = removal.targets.with(arrival);
     finding.pieces.push_back({guard, position.piece_at(guard)});
-    for (const Square target : removal.targets& position.men(other(side)))
-        if (finding.pieces.size() < finding.pieces.capacity())
-            finding.pieces.push_back({target, position.piece_at(target)});
+    name_men(position, removal.targets & position.men(other(side)), finding);
     finding.count(Measure::targets, removal.targets.count());
 }
 

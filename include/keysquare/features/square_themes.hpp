@@ -3,7 +3,7 @@
 
 #include <keysquare/features/board_view.hpp>
 #include <keysquare/features/endgame.hpp>
-#include <keysquare/features/finding_men.hpp>
+#include <keysquare/features/finding_parts.hpp>
 #include <keysquare/features/holes.hpp>
 #include <keysquare/features/outpost_routes.hpp>
 #include <keysquare/features/space.hpp>
@@ -38,22 +38,15 @@ inline void add_holes(const Position& position, Side side, const AttackMap& map,
     const Squares minors = position.men(side) & (position.men(Kind::knight) | position.men(Kind::bishop));
     Squares users;
     for (const Square square : holes & ~position.men(side)) users |= attackers_of(position, square, side) & minors;
-    Finding& finding = findings.emplace_back();
-    finding.theme = Theme::hole;
-    finding.side = side;
-    finding.squares = holes;
-    add_men(position, minors & holes, finding);
-    add_men(position, users & ~holes, finding);
+    Finding& finding = add_count(findings, Theme::hole, Detail::none, side, holes);
+    name_men(position, minors & holes, finding);
+    name_men(position, users & ~holes, finding);
     finding.count(Measure::squares, holes.count());
 }
 
 inline void add_held_outposts(const Position& position, Side side, Findings& findings) {
     for (const Square square : outposts(position, side).taken) {
-        Finding& finding = findings.emplace_back();
-        finding.theme = Theme::outpost;
-        finding.detail = Detail::held_by_piece;
-        finding.side = side;
-        finding.squares = Squares{square};
+        Finding& finding = add_count(findings, Theme::outpost, Detail::held_by_piece, side, Squares{square});
         finding.pieces.push_back({square, position.piece_at(square)});
     }
 }
@@ -62,12 +55,8 @@ inline void add_near_outposts(const Position& position, Side side, Findings& fin
     if (attackers_of(position, position.king(side), other(side))) return;
     const OutpostRoutes routes = nearest_outposts(position, side);
     if (routes.moves == 0) return;
-    Finding& finding = findings.emplace_back();
-    finding.theme = Theme::outpost;
-    finding.detail = Detail::within_reach;
-    finding.side = side;
-    finding.squares = routes.squares;
-    add_men(position, routes.pieces, finding);
+    Finding& finding = add_count(findings, Theme::outpost, Detail::within_reach, side, routes.squares);
+    name_men(position, routes.pieces, finding);
     finding.count(Measure::moves_to_go, routes.moves);
 }
 
@@ -75,10 +64,7 @@ inline void add_space(const Position& position, Side side, Findings& findings) {
     const Squares room = space_of(position, side);
     const int room_of_other = space_of(position, other(side)).count();
     if (room.count() < room_of_other + least_space_lead || is_endgame(position)) return;
-    Finding& finding = findings.emplace_back();
-    finding.theme = Theme::space;
-    finding.side = side;
-    finding.squares = room;
+    Finding& finding = add_count(findings, Theme::space, Detail::none, side, room);
     finding.count(Measure::squares, room.count());
     finding.count(Measure::squares_of_other, room_of_other);
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <keysquare/features/board_view.hpp>
+#include <keysquare/features/finding_parts.hpp>
 
 namespace keysquare::detail {
 

@@ -18,7 +18,7 @@ inline constexpr std::array pawn_king_sentences{
     SentenceRow{Theme::passed_pawn, Detail::outside, "{Man} is an outside passed pawn; it has {steps:step} to go.", ""},
     SentenceRow{Theme::passed_pawn, Detail::none, "{Man} is a passed pawn; it has {steps:step} to go.", ""},
     SentenceRow{
-        Theme::candidate_passer, Detail::none,
+        Theme::candidate_to_pass, Detail::none,
         "{Man} is a candidate to pass: no pawn stands before it on its file, and it has {squares:helper} against "
         "{squares_of_other:enemy pawn} beside its way.",
         ""},
@@ -49,7 +49,7 @@ inline constexpr std::array pawn_king_sentences{
     SentenceRow{Theme::king_lines, Detail::on_half_open_file,
                 "{Side} has {second} on the half-open {file}, which leads to {man} or past it.", ""},
     SentenceRow{Theme::king_lines, Detail::on_diagonal, "{Side} has a diagonal on {man}, held by {second}.", ""},
-    SentenceRow{Theme::king_zone, Detail::none,
+    SentenceRow{Theme::near_king, Detail::none,
                 "{Side} has {attackers:attacker} round {man}, {Other} {defenders:defender}.", ""},
     SentenceRow{Theme::king_escape, Detail::no_luft, "{Man} has no luft: it can't step off its first rank.", ""},
     SentenceRow{Theme::king_escape, Detail::none, "{Man} has no square to go to.", ""},

@@ -165,9 +165,9 @@ BOOST_AUTO_TEST_CASE(facts_are_what_the_functions_say) {
                     facts.map.thrice == map.thrice));
         for (const Side side : all_sides) {
             const SideFacts& of = facts.of(side);
-            const KingZone zone = king_zone(position, side);
-            BOOST_TEST((of.zone.zone == zone.zone && of.zone.attackers == zone.attackers &&
-                        of.zone.attacked == zone.attacked && of.zone.defenders == zone.defenders));
+            const NearKing zone = near_king(position, side);
+            BOOST_TEST((of.near.squares == zone.squares && of.near.attackers == zone.attackers &&
+                        of.near.attacked == zone.attacked && of.near.defenders == zone.defenders));
             BOOST_TEST((of.escapes == king_escape(position, side).squares));
             BOOST_TEST((of.shield == king_shelter(position, side).shield));
             int scope = 0;
@@ -242,7 +242,7 @@ BOOST_AUTO_TEST_CASE(the_start_position) {
     BOOST_TEST(at("legal_moves") == 20);
     BOOST_TEST(at("legal_captures") == 0);
     BOOST_TEST(at("men") == 32);
-    BOOST_TEST(at("phase") == 24);
+    BOOST_TEST(at("pieces") == 14);
     BOOST_TEST(at("move_number") == 1);
     BOOST_TEST(at("kings_distance") == 7);
 }

@@ -35,7 +35,7 @@ Kinds kinds_of(const Position& position, Side side) {
     kinds.guarded = passed.guarded;
     kinds.connected = passed.connected;
     kinds.outside = passed.outside;
-    kinds.candidates = candidate_passers(position, side);
+    kinds.candidates = candidates_to_pass(position, side);
     for (const PawnChain& chain : pawn_chains(position, side)) {
         BOOST_TEST((kinds.chained & chain.pawns).empty());
         kinds.chained |= chain.pawns;
@@ -183,13 +183,14 @@ BOOST_AUTO_TEST_CASE(kinds_of_passed_pawns) {
 BOOST_AUTO_TEST_CASE(candidates) {
     // Two against one: the pawn without an opponent on its file is the candidate (common practice, no source).
     const Position two_to_one = at("4k3/6p1/8/8/8/8/5PP1/4K3 w - - 0 1");
-    BOOST_TEST(candidate_passers(two_to_one, Side::white).bits() == Squares{f2}.bits());
-    BOOST_TEST(candidate_passers(two_to_one, Side::black).empty());
+    BOOST_TEST(candidates_to_pass(two_to_one, Side::white).bits() == Squares{f2}.bits());
+    BOOST_TEST(candidates_to_pass(two_to_one, Side::black).empty());
     // One helper does not do against two sentries, and a helper that has gone ahead is none.
-    BOOST_TEST(candidate_passers(at("4k3/4p1p1/8/8/8/8/5PP1/4K3 w - - 0 1"), Side::white).empty());
-    BOOST_TEST(candidate_passers(at("4k3/6p1/8/6P1/8/8/5P2/4K3 w - - 0 1"), Side::white).empty());
+    BOOST_TEST(candidates_to_pass(at("4k3/4p1p1/8/8/8/8/5PP1/4K3 w - - 0 1"), Side::white).empty());
+    BOOST_TEST(candidates_to_pass(at("4k3/6p1/8/6P1/8/8/5P2/4K3 w - - 0 1"), Side::white).empty());
     // The rear one of two pawns on a file has a pawn ahead of it.
-    BOOST_TEST(candidate_passers(at("4k3/6p1/8/8/8/5P2/5PP1/4K3 w - - 0 1"), Side::white).bits() == Squares{f3}.bits());
+    BOOST_TEST(candidates_to_pass(at("4k3/6p1/8/8/8/5P2/5PP1/4K3 w - - 0 1"), Side::white).bits() ==
+               Squares{f3}.bits());
 }
 
 BOOST_AUTO_TEST_CASE(chains) {

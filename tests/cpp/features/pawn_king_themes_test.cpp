@@ -104,7 +104,7 @@ BOOST_AUTO_TEST_CASE(passed_pawns_one_by_one) {
                    Told{"The pawn on e5 is a passed pawn; it has 3 steps to go."},
                boost::test_tools::per_element());
     BOOST_TEST(told("4k3/5p2/8/4P3/8/8/8/4K3 w - - 0 1", Theme::passed_pawn).empty());
-    BOOST_TEST(told("4k3/6p1/8/8/8/8/5PP1/4K3 w - - 0 1", Theme::candidate_passer) ==
+    BOOST_TEST(told("4k3/6p1/8/8/8/8/5PP1/4K3 w - - 0 1", Theme::candidate_to_pass) ==
                    Told{"The pawn on f2 is a candidate to pass: no pawn stands before it on its file, and it has one "
                         "helper against one enemy pawn beside its way."},
                boost::test_tools::per_element());
@@ -183,10 +183,10 @@ BOOST_AUTO_TEST_CASE(shelter_and_lines_when_there_is_someone_to_attack) {
 }
 
 BOOST_AUTO_TEST_CASE(zone_escape_and_centre) {
-    BOOST_TEST(told("6k1/5ppp/8/4N2Q/8/8/5PPP/6K1 w - - 0 1", Theme::king_zone) ==
+    BOOST_TEST(told("6k1/5ppp/8/4N2Q/8/8/5PPP/6K1 w - - 0 1", Theme::near_king) ==
                    Told{"White has 2 attackers round the king on g8, Black no defender."},
                boost::test_tools::per_element());
-    BOOST_TEST(told("6k1/5ppp/8/7Q/8/8/5PPP/6K1 w - - 0 1", Theme::king_zone).empty());
+    BOOST_TEST(told("6k1/5ppp/8/7Q/8/8/5PPP/6K1 w - - 0 1", Theme::near_king).empty());
 
     BOOST_TEST(told("6k1/5ppp/8/8/8/8/8/4R1K1 w - - 0 1", Theme::king_escape) ==
                    Told{"The king on g8 has no luft: it can't step off its first rank."},

@@ -96,7 +96,7 @@ class KingThemes(CountedThemes):
                     if seen & self._zone(side):
                         yield self.told("king_lines", not side, "on_diagonal", on=seen, men=[{king}, {man}])
 
-    def _every_king_zone(self) -> Iterator[Claim]:
+    def _every_near_king(self) -> Iterator[Claim]:
         for side in chess.COLORS:
             king, zone = self.board.king(side), self._zone(side)
             near = {
@@ -110,7 +110,7 @@ class KingThemes(CountedThemes):
             attackers, defenders = near[not side], near[side]
             if len(attackers) >= 2:
                 yield self.told(
-                    *("king_zone", not side),
+                    *("near_king", not side),
                     on={square for man in attackers for square in self.board.attacks(man)} & zone,
                     men=[{king}, attackers],
                     attackers=len(attackers),

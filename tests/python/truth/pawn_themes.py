@@ -49,12 +49,12 @@ class PawnThemes(CountedThemes):
                 path = [count.ahead(side, pawn, step) for step in range(1, steps + 1)]
                 yield self.told("passed_pawn", side, detail, on=path, men=[{pawn}, company], steps=steps)
 
-    def _every_candidate_passer(self) -> Iterator[Claim]:
+    def _every_candidate_to_pass(self) -> Iterator[Claim]:
         for side in chess.COLORS:
             for pawn in count.candidates(self.board, side):
                 helpers, sentries = count.helpers(self.board, side, pawn), count.sentries(self.board, side, pawn)
                 yield self.told(
-                    *("candidate_passer", side),
+                    *("candidate_to_pass", side),
                     on=helpers | sentries,
                     men=[{pawn}, helpers, sentries],
                     squares=len(helpers),

@@ -35,7 +35,7 @@ def taken_on(board: chess.Board, move: chess.Move) -> chess.Square:
 
 
 class Gains(Foundation):
-    """What moves win, as `thinking/move_wins.hpp` and `thinking/answered_replies.hpp` define it."""
+    """What moves win, as `thinking/move_wins.hpp` and `tactics/every_reply.hpp` define it."""
 
     def at_once(self, board: chess.Board) -> int:
         """What `resolve` wins for the mover, at least 0."""
@@ -88,7 +88,7 @@ class Gains(Foundation):
         return False
 
     def wins_against_replies(self, board: chess.Board, move: chess.Move, least: int, threshold: int) -> bool:
-        """Whether `gain_against_answered_replies`, asked with `least`, has at least `threshold`."""
+        """Whether `gain_against_every_reply`, checks and captures being delays, asked with `least`, has at least `threshold`."""
         moved = played(board, move)
         if moved.is_checkmate():
             return True

@@ -380,7 +380,6 @@ def position_numbers(on: Board) -> dict[str, int]:
     has_one_bishop_each = all(len(of) == 1 for of in bishops)
     kinds = [man.piece_type for man in on.man.values()]
     legal = list(board.legal_moves)
-    weights = {chess.KNIGHT: 1, chess.BISHOP: 1, chess.ROOK: 2, chess.QUEEN: 4}
     return {
         "white_to_move": board.turn,
         "in_check": board.is_check(),
@@ -390,7 +389,7 @@ def position_numbers(on: Board) -> dict[str, int]:
         "legal_checks": sum(board.gives_check(move) for move in legal),
         "en_passant_captures": sum(board.is_en_passant(move) for move in legal),
         "men": len(kinds),
-        "phase": sum(weights.get(kind, 0) for kind in kinds),
+        "pieces": sum(kind not in (chess.PAWN, chess.KING) for kind in kinds),
         "endgame": on.is_endgame,
         "opposite_bishops": has_one_bishop_each and len({is_light(s) for of in bishops for s in of}) == 2,
         "open_files": len({file_of(s) for s in open_files(board)}),

@@ -1,7 +1,7 @@
-// King zone, escape squares, lines and the king in the centre: worked positions, border cases, a slow twin and the two
+// Near the king: attackers and defenders, escape squares, lines and the king in the centre: worked positions, border cases, a slow twin and the two
 // mirrors. Positions are made up unless a name stands beside them.
 #include <keysquare/features/king_lines.hpp>
-#include <keysquare/features/king_zone.hpp>
+#include <keysquare/features/near_king.hpp>
 
 #include <boost/test/unit_test.hpp>
 
@@ -67,16 +67,16 @@ std::array<Squares, 2> diagonals_of(const Position& position, Side side) {
 
 } // namespace
 
-BOOST_AUTO_TEST_SUITE(king_zones)
+BOOST_AUTO_TEST_SUITE(near_kings)
 
 BOOST_AUTO_TEST_CASE(attackers_and_defenders) {
     const Position position = at("6k1/5ppp/8/4N2Q/8/8/5PPP/3r2K1 w - - 0 1");
-    const KingZone black = king_zone(position, Side::black);
-    BOOST_TEST(black.zone.bits() == (Squares{f8, g8, h8, f7, g7, h7}).bits());
+    const NearKing black = near_king(position, Side::black);
+    BOOST_TEST(black.squares.bits() == (Squares{f8, g8, h8, f7, g7, h7}).bits());
     BOOST_TEST(black.attackers.bits() == (Squares{e5, h5}).bits());
     BOOST_TEST(black.attacked.bits() == (Squares{f7, h7}).bits());
     BOOST_TEST(black.defenders.empty()); // pawns before the king guard the squares in front of them
-    BOOST_TEST(king_zone(position, Side::white).attackers.bits() == Squares{d1}.bits());
+    BOOST_TEST(near_king(position, Side::white).attackers.bits() == Squares{d1}.bits());
 }
 
 BOOST_AUTO_TEST_CASE(escape_squares_and_luft) {
@@ -126,7 +126,7 @@ BOOST_AUTO_TEST_CASE(agree_with_slow_twins_and_mirrors) {
         const Position turned_round = test::flipped(position);
         for (const Side side : all_sides) BOOST_TEST_CONTEXT(fen(position) << ' ' << name(side)) {
                 const Square king = position.king(side);
-                const KingZone zone = king_zone(position, side);
+                const NearKing zone = near_king(position, side);
                 const KingEscape escape = king_escape(position, side);
                 const auto diagonals = diagonals_of(position, side);
                 BOOST_TEST(zone.attackers.bits() == men_near(position, king, other(side)).bits());
@@ -139,7 +139,7 @@ BOOST_AUTO_TEST_CASE(agree_with_slow_twins_and_mirrors) {
                 BOOST_TEST(lines.half_open_files.bits() == king_shelter(position, side).half_open_files.bits());
 
                 const auto check_image = [&](const Position& image, Side its_side, auto map) {
-                    const KingZone zone_there = king_zone(image, its_side);
+                    const NearKing zone_there = near_king(image, its_side);
                     BOOST_TEST(zone_there.attacked.bits() == test::mapped(zone.attacked, map).bits());
                     BOOST_TEST(zone_there.defenders.bits() == test::mapped(zone.defenders, map).bits());
                     BOOST_TEST(king_escape(image, its_side).luft.bits() == test::mapped(escape.luft, map).bits());

@@ -1,4 +1,4 @@
-// King zone: who attacks and who guards the squares round a king, where it could go, and whether it is in the centre.
+// Near the king: who attacks and who guards the squares round it, where it could go, and whether it is in the centre.
 #pragma once
 
 #include <keysquare/features/king_shelter.hpp>
@@ -6,11 +6,11 @@
 namespace keysquare {
 
 /// The king's square and those next to it, with the men of both sides that reach them. Pins are not looked at.
-struct KingZone {
-    Squares zone;
-    Squares attackers; ///< men of the other side, its king excepted, that attack a square of the zone
-    Squares attacked;  ///< the squares of the zone that these men attack
-    Squares defenders; ///< men of the king's side, the king excepted, that guard a square of the zone
+struct NearKing {
+    Squares squares;
+    Squares attackers; ///< men of the other side, its king excepted, that attack one of these squares
+    Squares attacked;  ///< those of the squares that these men attack
+    Squares defenders; ///< men of the king's side, the king excepted, that guard one of these squares
 };
 
 /// Where a king could go.
@@ -23,7 +23,7 @@ struct KingEscape {
 };
 
 /// O(men on the board).
-[[nodiscard]] KingZone king_zone(const Position& position, Side side) noexcept;
+[[nodiscard]] NearKing near_king(const Position& position, Side side) noexcept;
 /// O(men of the other side).
 [[nodiscard]] KingEscape king_escape(const Position& position, Side side) noexcept;
 
@@ -42,18 +42,18 @@ struct KingEscape {
 
 // ---------------------------------------------------------------------------------------------------------------------
 
-inline KingZone king_zone(const Position& position, Side side) noexcept {
-    KingZone found;
+inline NearKing near_king(const Position& position, Side side) noexcept {
+    NearKing found;
     const Square king = position.king(side);
     const Squares occupied = position.occupied();
-    found.zone = king_attacks(king).with(king);
+    found.squares = king_attacks(king).with(king);
     for (const Square man : position.men(other(side)) & ~position.men(Kind::king)) {
-        const Squares seen = attacks_of(position.piece_at(man), man, occupied) & found.zone;
+        const Squares seen = attacks_of(position.piece_at(man), man, occupied) & found.squares;
         if (seen) found.attackers |= Squares{man};
         found.attacked |= seen;
     }
     for (const Square man : position.men(side).without(king))
-        if (attacks_of(position.piece_at(man), man, occupied) & found.zone) found.defenders |= Squares{man};
+        if (attacks_of(position.piece_at(man), man, occupied) & found.squares) found.defenders |= Squares{man};
     return found;
 }
 

@@ -1,4 +1,4 @@
-// Count findings: how a theme that counts, and claims nothing about moves, fills in a finding.
+// Finding parts: how themes fill in their findings.
 #pragma once
 
 #include <keysquare/features/finding.hpp>
