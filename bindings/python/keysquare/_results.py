@@ -683,8 +683,10 @@ class Difficulty:
     """The other side would mate by force if this one did nothing."""
     forcing: int
     """Legal moves that capture, promote or give check."""
-    ways: int
-    """The number of its `threats`: the different things that it wins."""
+    winning: int
+    """Legal moves that win something by force, as `threats` finds them."""
+    winning_most: int
+    """Those of them that win the most; every mate counts alike."""
     source: str
     """
     Where the line to be seen comes from:

@@ -38,12 +38,12 @@ py::object python_difficulty(const Position& position, const Difficulty& found) 
         "position"_a = position, "side"_a = found.side, "known"_a = found.has_turn, "after_pass"_a = found.after_pass,
         "checked"_a = found.checked, "legal"_a = found.legal, "keeping"_a = found.keeping, "loss"_a = found.loss,
         "mated"_a = found.mated, "at_stake"_a = found.at_stake, "mate_at_stake"_a = found.mate_at_stake,
-        "forcing"_a = found.forcing, "ways"_a = found.ways, "source"_a = name(found.source), "line"_a = found.line,
-        "line_san"_a = line_text(found.start, found.line), "gain"_a = found.gain, "mate"_a = found.mate,
-        "deficit"_a = found.deficit, "movers"_a = found.movers, "steps"_a = python_steps(found),
-        "shown"_a = found.shown, "shown_mate"_a = found.shown_mate, "shown_mated"_a = found.shown_mated,
-        "as_good"_a = found.as_good, "better"_a = found.better, "failing"_a = found.failing, "numbers"_a = numbers,
-        "paragraph"_a = text_from(paragraph(found)));
+        "forcing"_a = found.forcing, "winning"_a = found.winning, "winning_most"_a = found.winning_most,
+        "source"_a = name(found.source), "line"_a = found.line, "line_san"_a = line_text(found.start, found.line),
+        "gain"_a = found.gain, "mate"_a = found.mate, "deficit"_a = found.deficit, "movers"_a = found.movers,
+        "steps"_a = python_steps(found), "shown"_a = found.shown, "shown_mate"_a = found.shown_mate,
+        "shown_mated"_a = found.shown_mated, "as_good"_a = found.as_good, "better"_a = found.better,
+        "failing"_a = found.failing, "numbers"_a = numbers, "paragraph"_a = text_from(paragraph(found)));
 }
 
 py::object of_both(const Position& position, const Options& options) {

@@ -23,8 +23,8 @@ namespace detail {
 
 /// The templates. {Side}, {Other}: the side that has to see something, and the other one; {legal}: "34 legal moves";
 /// {has}: "White has", "With Black passing, White has"; {count}: the count in question; {worth}: "a pawn", "material
-/// worth 3 pawns"; {moves}: "3 moves"; {line}: the line to be seen; {answers}: "31 answers", to its first move; {more}:
-/// how many forcing ones there are to its later moves.
+/// worth 3 pawns"; {moves}: "3 moves"; {line}: the line to be seen; {first}: its first move; {answers}: "31 answers", to that; {more}:
+/// how many forcing ones there are to later moves.
 namespace difficulty_templates {
 inline constexpr std::string_view no_turn = "{Other} stands in check and can't pass, so {Side} has no turn.";
 inline constexpr std::string_view has = "{Side} has";
@@ -54,7 +54,7 @@ inline constexpr std::string_view given_loses = " The line that it must see give
 inline constexpr std::string_view is_quiet = "is quiet";
 inline constexpr std::string_view goes_back = "goes backwards";
 inline constexpr std::string_view goes_far = "goes {count} squares";
-inline constexpr std::string_view gives_up = "leaves the man that moves to be taken";
+inline constexpr std::string_view gives_up = "puts its man where it can be taken";
 inline constexpr std::string_view no_quiet_move = " None of the moves is quiet.";
 inline constexpr std::string_view deficit = " On the way it is behind by {worth}.";
 
@@ -65,9 +65,9 @@ inline constexpr std::string_view as_good = " By captures and checks alone {coun
 inline constexpr std::string_view one_failing = " One other capture, promotion or check comes to less.";
 inline constexpr std::string_view failing = " {count} other captures, promotions or checks come to less.";
 inline constexpr std::string_view answers =
-    " {Other} has {answers} to it; captures, promotions and checks among them: {count}.";
+    " {Other} has {answers} to {first}; captures, promotions and checks among them: {count}.";
 inline constexpr std::string_view answers_on_the_way =
-    " {Other} has {answers} to the first move; captures, promotions and checks among them: {count}, and {more} later on.";
+    " {Other} has {answers} to {first}; captures, promotions and checks among them: {count}, and {more} later on.";
 } // namespace difficulty_templates
 
 /// "first", "second", ...: a line has no more moves of one side.
@@ -102,6 +102,7 @@ class DifficultyWriter {
             if (key == "worth") return worth(pawns);
             if (key == "moves") return counted(static_cast<int>(d.steps.size()), "move");
             if (key == "line") return line_text(d.start, d.line);
+            if (key == "first") return san(d.start, d.line.front());
             if (key == "answers") return counted(d.first(&LineStep::replies), "answer");
             return std::to_string(d.sum(&LineStep::forcing_replies) - d.first(&LineStep::forcing_replies)); // {more}
         });
@@ -122,7 +123,7 @@ class DifficultyWriter {
 
     [[nodiscard]] std::string at_stake() const {
         const Difficulty& d = difficulty_;
-        if (d.legal == 0) return {};
+        if (d.legal == 0 || d.mated) return {};
         if (d.checked) return told(difficulty_templates::checked);
         if (d.mate_at_stake) return told(difficulty_templates::mate_at_stake);
         return d.at_stake > 0 ? told(difficulty_templates::at_stake, 0, d.at_stake) : std::string{};
@@ -131,7 +132,8 @@ class DifficultyWriter {
     [[nodiscard]] std::string line() const {
         namespace templates = difficulty_templates;
         const Difficulty& d = difficulty_;
-        if (d.legal == 0 || d.mated) return {};
+        if (d.legal == 0) return {};
+        if (d.line.empty() && d.mated) return {};
         if (d.line.empty()) return told(templates::nothing);
         const bool given = d.source == LineSource::given;
         if (d.mate) return told(given ? templates::given_mates : templates::mates);
@@ -176,15 +178,17 @@ class DifficultyWriter {
             return count == 0 ? std::string{} : told(count == 1 ? one : several, count);
         };
         return some(d.first(&LineStep::tempting), templates::one_tempting, templates::tempting) +
-               some(d.as_good, templates::one_as_good, templates::as_good) +
+               some(d.source == LineSource::holds ? 0 : d.as_good, templates::one_as_good, templates::as_good) +
                some(d.failing, templates::one_failing, templates::failing);
     }
 
     [[nodiscard]] std::string answers() const {
         const Difficulty& d = difficulty_;
         if (d.first(&LineStep::replies) == 0) return {};
-        return told(d.steps.size() == 1 ? difficulty_templates::answers : difficulty_templates::answers_on_the_way,
-                    d.first(&LineStep::forcing_replies));
+        const int count = d.first(&LineStep::forcing_replies);
+        return told(d.sum(&LineStep::forcing_replies) > count ? difficulty_templates::answers_on_the_way
+                                                              : difficulty_templates::answers,
+                    count);
     }
 
     const Difficulty& difficulty_;

@@ -69,7 +69,8 @@ struct Difficulty {
     int at_stake = 0;     ///< what the other side would win by `resolve` if this one did nothing, in pawns; 0 in check
     bool mate_at_stake = false; ///< it would mate; `at_stake` is 0 then
     int forcing = 0;            ///< legal moves that are forcing
-    int ways = 0;               ///< its `threats`: the different things that it wins
+    int winning = 0;            ///< legal moves that win something by `MoveWins`
+    int winning_most = 0;       ///< those of them that win the most; every mate counts alike
 
     LineSource source = LineSource::none;
     Line line;         ///< the line to be seen

@@ -140,12 +140,34 @@ inline void read_line(Difficulty& found, const MoveList& moves, const Options& o
     compare_first(found, moves, options);
 }
 
+/// Counts the moves that win something. The strongest of them: the first of the side's `threats`.
+[[nodiscard]] inline Threat count_winning(Difficulty& found, const Options& options) {
+    Threat strongest;
+    const MoveWins wins{found.start, options.least_gain, options};
+    for (const Move move : wins.moves()) {
+        const Outcome outcome = wins.win(move);
+        if (outcome.line.empty()) continue;
+        ++found.winning;
+        const bool first = strongest.line.empty();
+        const bool as_much =
+            !first && outcome.mate == strongest.mate && (outcome.mate || outcome.gain == strongest.gain);
+        const Threat threat{found.side, found.after_pass, outcome.mate, outcome.gain, Square::none, {}, outcome.line};
+        const bool stronger = first || is_stronger(threat, strongest);
+        if (as_much)
+            ++found.winning_most;
+        else if (stronger)
+            found.winning_most = 1;
+        if (stronger) strongest = threat;
+    }
+    return strongest;
+}
+
 /// The line to be seen, where none is given.
-inline void find_line(Difficulty& found, const MoveList& moves, const Threats& own, const Options& options) {
-    if (!own.empty()) {
+inline void find_line(Difficulty& found, const MoveList& moves, const Threat& strongest, const Options& options) {
+    if (!strongest.line.empty()) {
         found.source = LineSource::wins;
-        found.line = own.front().line;
-        if (!own.front().mate) cut(found.start, found.line, options.values);
+        found.line = strongest.line;
+        if (!strongest.mate) cut(found.start, found.line, options.values);
         return;
     }
     if (!found.checked && !found.mate_at_stake && found.at_stake < options.least_gain) return;
@@ -184,10 +206,8 @@ inline void count_choice(Difficulty& found, const JudgedMoves& judged) {
 inline void fill_in(Difficulty& found, const Options& options) {
     const JudgedMoves judged{found.start, options};
     count_choice(found, judged);
-    Threats own;
-    threats_in(found.start, found.after_pass, own, options);
-    found.ways = static_cast<int>(own.size());
-    if (found.source != LineSource::given) find_line(found, judged.moves(), own, options);
+    const Threat strongest = count_winning(found, options);
+    if (found.source != LineSource::given) find_line(found, judged.moves(), strongest, options);
     read_line(found, judged.moves(), options);
 }
 
@@ -245,7 +265,10 @@ inline constexpr DifficultyNumber difficulty_number_table[] = {
     {"mate_at_stake", "The other side would mate by force if this one did nothing; 0 in check.",
      [](const Difficulty& d) { return d.mate_at_stake ? 1 : 0; }},
     {"forcing", "Legal moves that capture, promote or give check.", [](const Difficulty& d) { return d.forcing; }},
-    {"ways", "Different things that the side wins by force: its threats.", [](const Difficulty& d) { return d.ways; }},
+    {"winning", "Legal moves that win something by force, whatever the other side replies.",
+     [](const Difficulty& d) { return d.winning; }},
+    {"winning_most", "Those of them that win the most; every mate counts alike.",
+     [](const Difficulty& d) { return d.winning_most; }},
     {"line_given", "The line to be seen was given.",
      [](const Difficulty& d) { return d.source == LineSource::given ? 1 : 0; }},
     {"line_wins", "The line to be seen was found, and wins something.",
