@@ -10,8 +10,8 @@
 
 namespace keysquare {
 
-/// One short English paragraph for one side: its choice, what is at stake, the line to be seen and its moves, what looks
-/// as good, and the replies that have to be looked at.
+/// One short English paragraph for one side: its choice, what is at stake, the line to be seen and its moves, what
+/// looks as good, and the replies that have to be looked at.
 [[nodiscard]] std::string paragraph(const Difficulty& difficulty);
 
 /// The paragraph for both sides, the mover first.
@@ -23,8 +23,8 @@ namespace detail {
 
 /// The templates. {Side}, {Other}: the side that has to see something, and the other one; {legal}: "34 legal moves";
 /// {has}: "White has", "With Black passing, White has"; {count}: the count in question; {worth}: "a pawn", "material
-/// worth 3 pawns"; {moves}: "3 moves"; {line}: the line to be seen; {first}: its first move; {answers}: "31 answers", to that; {more}:
-/// how many forcing ones there are to later moves.
+/// worth 3 pawns"; {moves}: "3 moves"; {line}: the line to be seen; {first}: its first move; {answers}:
+/// "31 answers", to that; {more}: how many forcing ones there are to later moves.
 namespace difficulty_templates {
 inline constexpr std::string_view no_turn = "{Other} stands in check and can't pass, so {Side} has no turn.";
 inline constexpr std::string_view has = "{Side} has";
@@ -36,6 +36,8 @@ inline constexpr std::string_view all_keep = "{has} {legal}, and all keep the ma
 inline constexpr std::string_view some_keep = "{has} {legal}, and {count} keep the material.";
 inline constexpr std::string_view one_keeps = "{has} {legal}, and only one keeps the material.";
 inline constexpr std::string_view none_keeps = "{has} {legal}, and none is known to keep the material.";
+inline constexpr std::string_view one_move_loses = "{has} one legal move, which loses {worth}.";
+inline constexpr std::string_view all_lose = "{has} {legal}, and each of them loses {worth}.";
 inline constexpr std::string_view some_lose_least = "{has} {legal}, and {count} lose no more than {worth}.";
 inline constexpr std::string_view one_loses_least = "{has} {legal}, and only one loses no more than {worth}.";
 inline constexpr std::string_view checked = " It stands in check.";
@@ -46,6 +48,7 @@ inline constexpr std::string_view nothing = " There is no line that it must see.
 inline constexpr std::string_view wins = " To win {worth} it must see {moves} ahead: {line}.";
 inline constexpr std::string_view mates = " To mate it must see {moves} ahead: {line}.";
 inline constexpr std::string_view holds = " To meet this it must see {moves} ahead: {line}.";
+inline constexpr std::string_view holds_least = " To lose no more than that it must see {moves} ahead: {line}.";
 inline constexpr std::string_view given_wins = " The line that it must see wins {worth} in {moves}: {line}.";
 inline constexpr std::string_view given_mates = " The line that it must see mates in {moves}: {line}.";
 inline constexpr std::string_view given_even = " The line that it must see wins nothing, in {moves}: {line}.";
@@ -58,6 +61,9 @@ inline constexpr std::string_view gives_up = "puts its man where it can be taken
 inline constexpr std::string_view no_quiet_move = " None of the moves is quiet.";
 inline constexpr std::string_view deficit = " On the way it is behind by {worth}.";
 
+inline constexpr std::string_view no_other = " No other move does as well.";
+inline constexpr std::string_view one_other = " One other move does as well.";
+inline constexpr std::string_view several_others = " {count} other moves do as well.";
 inline constexpr std::string_view one_tempting = " At first sight one other move brings as much.";
 inline constexpr std::string_view tempting = " At first sight {count} other moves bring as much.";
 inline constexpr std::string_view one_as_good = " By captures and checks alone one other move comes to as much.";
@@ -115,7 +121,11 @@ class DifficultyWriter {
         if (d.mated) return told(templates::mated);
         if (d.keeping == 0) return told(templates::none_keeps);
         if (d.loss > 0)
-            return told(d.keeping == 1 ? templates::one_loses_least : templates::some_lose_least, d.keeping, d.loss);
+            return told(d.legal == 1           ? templates::one_move_loses
+                        : d.keeping == d.legal ? templates::all_lose
+                        : d.keeping == 1       ? templates::one_loses_least
+                                               : templates::some_lose_least,
+                        d.keeping, d.loss);
         if (d.legal == 1) return told(templates::one_move);
         if (d.keeping == d.legal) return told(templates::all_keep);
         return told(d.keeping == 1 ? templates::one_keeps : templates::some_keep, d.keeping);
@@ -137,7 +147,7 @@ class DifficultyWriter {
         if (d.line.empty()) return told(templates::nothing);
         const bool given = d.source == LineSource::given;
         if (d.mate) return told(given ? templates::given_mates : templates::mates);
-        if (d.source == LineSource::holds) return told(templates::holds);
+        if (d.source == LineSource::holds) return told(d.loss > 0 ? templates::holds_least : templates::holds);
         if (!given) return told(templates::wins, 0, d.gain);
         if (d.gain == 0) return told(templates::given_even);
         return d.gain > 0 ? told(templates::given_wins, 0, d.gain) : told(templates::given_loses, 0, -d.gain);
@@ -177,7 +187,11 @@ class DifficultyWriter {
         const auto some = [&](int count, std::string_view one, std::string_view several) {
             return count == 0 ? std::string{} : told(count == 1 ? one : several, count);
         };
-        return some(d.first(&LineStep::tempting), templates::one_tempting, templates::tempting) +
+        const std::string equals = d.source != LineSource::wins ? std::string{}
+                                   : d.winning_most == 1
+                                       ? told(templates::no_other)
+                                       : some(d.winning_most - 1, templates::one_other, templates::several_others);
+        return equals + some(d.first(&LineStep::tempting), templates::one_tempting, templates::tempting) +
                some(d.source == LineSource::holds ? 0 : d.as_good, templates::one_as_good, templates::as_good) +
                some(d.failing, templates::one_failing, templates::failing);
     }

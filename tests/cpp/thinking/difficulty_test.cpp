@@ -259,9 +259,10 @@ BOOST_AUTO_TEST_CASE(every_number_has_a_name_and_a_definition) {
 }
 
 BOOST_AUTO_TEST_CASE(paragraphs) {
-    BOOST_TEST(paragraph(found_in(knight_takes_rook, Side::white)) ==
-               "White has 11 legal moves, and 10 keep the material. To win material worth 5 pawns it must see one move "
-               "ahead: 1.Nxd5. Black has 4 answers to Nxd5; captures, promotions and checks among them: 0.");
+    BOOST_TEST(
+        paragraph(found_in(knight_takes_rook, Side::white)) ==
+        "White has 11 legal moves, and 10 keep the material. To win material worth 5 pawns it must see one move "
+        "ahead: 1.Nxd5. No other move does as well. Black has 4 answers to Nxd5; captures, promotions and checks among them: 0.");
     BOOST_TEST(
         paragraph(given_in(back_rank, Side::white, {"Rxd5", "Rxd5", "Re8#"})) ==
         "White has 23 legal moves, and 21 keep the material. The line that it must see mates in 2 moves: 1.Rxd5 "
@@ -278,9 +279,15 @@ BOOST_AUTO_TEST_CASE(paragraphs) {
     BOOST_TEST(
         paragraph(found_in("rn1q1rk1/pbpp1ppp/1p1bpn2/8/3PP3/2NB1N2/PPP2PPP/R1BQ1RK1 b - - 0 1", Side::white)) ==
         "With Black passing, White has 35 legal moves, and 21 keep the material. To win material worth 2 pawns it "
-        "must see 2 moves ahead: 2.e5 a6 3.exd6 cxd6. The first move is quiet. At first sight 27 other moves "
+        "must see 2 moves ahead: 2.e5 a6 3.exd6 cxd6. The first move is quiet. No other move does as well. At first sight 27 other moves "
         "bring as much. By captures and checks alone 20 other moves come to as much. Black has 32 answers to e5; "
         "captures, promotions and checks among them: 2, and 2 later on.");
+    // The knight forks king and rook: one rook goes whatever White does.
+    BOOST_TEST(paragraph(found_in("4k3/8/8/8/8/8/2n5/R3K3 w - - 0 1", Side::white)) ==
+               "White has 5 legal moves, and each of them loses material worth 5 pawns. It stands in check. To lose no "
+               "more than that it must see one move ahead: 1.Kd1 Nxa1. The move is quiet. On the way it is behind by "
+               "material worth 5 pawns. At first sight 4 other moves bring as much. Black has 11 answers to Kd1; "
+               "captures, promotions and checks among them: 2.");
     BOOST_TEST(paragraph(found_in("k7/8/1K6/8/8/8/8/7R b - - 0 1", Side::black)) ==
                "Black has one legal move, and is mated by force whatever it plays.");
     BOOST_TEST(paragraph(found_in("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", Side::black)) == "Black has no legal move.");
