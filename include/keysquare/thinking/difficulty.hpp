@@ -133,7 +133,7 @@ struct DifficultyNumber {
     int (*of)(const Difficulty&);
 };
 
-/// All counts, in a fixed order. Yes is 1, no is 0.
+/// All counts, in a fixed order; new ones are appended. Yes is 1, no is 0.
 [[nodiscard]] std::span<const DifficultyNumber> difficulty_numbers() noexcept;
 
 } // namespace keysquare
