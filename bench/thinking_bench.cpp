@@ -1,8 +1,9 @@
 // The teacher's questions. "Items" are positions; for answers, moves. `parries` asks about the strongest threat of the
-// waiter, and leaves positions without one out.
+// waiter, and leaves positions without one out; `difficulty` is that of both sides.
 #include <benchmark/benchmark.h>
 
 #include <keysquare/thinking/answers.hpp>
+#include <keysquare/thinking/difficulty.hpp>
 #include <keysquare/thinking/parries.hpp>
 
 #include "inputs.hpp"
@@ -46,5 +47,18 @@ void find_answers(benchmark::State& state) {
     });
 }
 BENCHMARK(find_answers)->Name("answers")->Unit(benchmark::kMillisecond);
+
+void count_difficulty(benchmark::State& state, const std::vector<Position>& positions) {
+    run(state, positions, [](const Position& position) {
+        for (const Side side : all_sides) benchmark::DoNotOptimize(difficulty(position, side).keeping);
+        return 1;
+    });
+}
+BENCHMARK_CAPTURE(count_difficulty, puzzles, bench::game_positions())
+    ->Name("difficulty/puzzles")
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(count_difficulty, tournament_games, bench::tournament_positions())
+    ->Name("difficulty/tournament_games")
+    ->Unit(benchmark::kMillisecond);
 
 } // namespace

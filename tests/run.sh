@@ -111,7 +111,7 @@ check stubs "${package_sources[@]}" tests/stubtest_allowlist.txt -- \
 check types "${package_sources[@]}" -- python -m mypy --strict --package keysquare
 
 step "Python tests"
-check python "${package_sources[@]}" tests examples "${open_data[@]}" -- \
+check python "${package_sources[@]}" tests examples bench "${open_data[@]}" -- \
     python -m pytest tests/python --numprocesses "$jobs" --junit-xml "$logs/python.xml"
 
 step "pip install ./bindings/python in a clean virtual environment"

@@ -5,6 +5,7 @@
 #include <keysquare/board/perft.hpp>
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
+#include <keysquare/lesson/difficulty_sentences.hpp>
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
@@ -16,6 +17,7 @@
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>
 #include <keysquare/thinking/answers.hpp>
+#include <keysquare/thinking/difficulty.hpp>
 #include <keysquare/thinking/parries.hpp>
 #include <keysquare/thinking/plan.hpp>
 #include <keysquare/thinking/route.hpp>

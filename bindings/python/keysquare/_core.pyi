@@ -2,7 +2,7 @@
 import os
 from collections.abc import Iterable, Mapping
 from types import TracebackType
-from typing import Any, ClassVar, Literal, Protocol, final
+from typing import Any, ClassVar, Literal, Protocol, final, overload
 
 import numpy as np
 import numpy.typing as npt
@@ -11,6 +11,8 @@ from keysquare._diagrams import Arrow, Mark
 from keysquare._results import (
     Answer,
     ColourComplex,
+    Difficulties,
+    Difficulty,
     ExchangeLedger,
     FeatureSchema,
     Guardian,
@@ -351,6 +353,43 @@ def check_plan(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> PlanCheck: ...
+@overload
+def difficulty(
+    position: Position,
+    side: None = None,
+    line: None = None,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Difficulties: ...
+@overload
+def difficulty(
+    position: Position,
+    side: str,
+    line: Iterable[str | Move] | None = None,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Difficulty: ...
+@overload
+def difficulty(
+    position: Position,
+    side: str | None = None,
+    *,
+    line: Iterable[str | Move],
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Difficulty: ...
+def difficulty_numbers() -> dict[str, str]: ...
 def draw(
     position: Position,
     findings: list[Finding | Threat],

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, overload
+from typing import TYPE_CHECKING, Any, overload
 
 from keysquare._values import WHITE, InputError, Placed, Side, Square
 
@@ -606,6 +606,180 @@ class PlanCheck:
 
     def __repr__(self) -> str:
         return f"<keysquare.PlanCheck: {self.paragraph}>"
+
+
+@dataclass(frozen=True)
+class LineStep:
+    """One move of the side in the line to be seen, and what there is besides it at that moment.
+
+    A move is forcing when it captures, promotes or gives check, and quiet otherwise. At first sight a move brings what it
+    takes by itself minus what the other side then wins by `exchange` on the square of arrival; a mate at once brings more
+    than anything else.
+    """
+
+    position: Position
+    """The position that the move is made in."""
+    move: Move
+    san: str
+    man: str
+    """The kind of the man that moves, "knight"; the king in castling."""
+    captures: bool
+    promotes: bool
+    checks: bool
+    backward: bool
+    """It arrives on a rank nearer to the side's own first rank; castling does not."""
+    recaptures: bool
+    """It takes a man where the other side's last move of the line arrived."""
+    gives_up: bool
+    """At first sight it brings less than nothing: captures on its square cost more than it took."""
+    distance: int
+    """How far it goes, in steps of a king; 0 in castling."""
+    legal: int
+    """Legal moves of the side."""
+    forcing: int
+    """Those of them that are forcing."""
+    tempting: int
+    """The others that bring at least as much at first sight."""
+    replies: int
+    """Legal moves of the other side after the move."""
+    forcing_replies: int
+    """Those of them that are forcing."""
+
+    @property
+    def is_quiet(self) -> bool:
+        """Whether it neither captures nor promotes nor gives check."""
+        return not (self.captures or self.promotes or self.checks)
+
+    @property
+    def is_long(self) -> bool:
+        """Whether it goes four squares or more."""
+        return self.distance >= 4
+
+
+@dataclass(frozen=True, repr=False)
+class Difficulty:
+    """What one side has to see in a position, all of it counts. `str(difficulty)` is one short English paragraph."""
+
+    position: Position
+    side: Side
+    known: bool
+    """False when the side has no turn because the other one is to move and stands in check; all else is empty then."""
+    after_pass: bool
+    """The other side is to move, and passes."""
+    checked: bool
+    """The side stands in check."""
+    legal: int
+    """Its legal moves."""
+    keeping: int
+    """Those that keep the material, by `resolve` after each; where some is lost anyway, those that lose least."""
+    loss: int
+    """What even these lose, in pawns; 0 with `mated`."""
+    mated: bool
+    """Every move is mated by force; then all of them count as keeping."""
+    at_stake: int
+    """What the other side would win by `resolve` if this one did nothing, in pawns; 0 in check, and with
+    `mate_at_stake`."""
+    mate_at_stake: bool
+    """The other side would mate by force if this one did nothing."""
+    forcing: int
+    """Legal moves that capture, promote or give check."""
+    winning: int
+    """Legal moves that win something by force, as `threats` finds them."""
+    winning_most: int
+    """Those of them that win the most; every mate counts alike."""
+    source: str
+    """
+    Where the line to be seen comes from:
+    - "given": the caller gave it;
+    - "wins": the strongest of the side's `threats`;
+    - "holds": there is none, but the side stands in check or would lose something by doing nothing: the move that comes to
+      most;
+    - "none": there is nothing to be seen.
+    """
+    line: list[Move]
+    """The line to be seen. One that was found is cut as soon as the balance is what it is at the end, and never falls
+    below that again."""
+    line_san: str
+    """The line as people write it: "12.Nxd6 Bxd6 13.Rxd6"."""
+    gain: int
+    """What the line wins, in pawns."""
+    mate: bool
+    """The line ends with checkmate by the side."""
+    deficit: int
+    """How far the side is behind the start of the line at the worst moment of it, in pawns."""
+    movers: int
+    """How many of its men move in the line."""
+    steps: list[LineStep]
+    """The moves of the side in the line."""
+    shown: int
+    """What the first move of the line comes to by captures and checks alone (`resolve` after it), in pawns; 0 with a
+    mate."""
+    shown_mate: bool
+    """By captures and checks alone the side mates."""
+    shown_mated: bool
+    """By captures and checks alone it is mated."""
+    as_good: int
+    """Other legal moves that come to at least as much by captures and checks alone."""
+    better: int
+    """Those of them that come to more."""
+    failing: int
+    """Other captures, promotions and checks, that come to less."""
+    numbers: dict[str, int]
+    """All counts by name, as `difficulty_numbers` defines them; yes is 1, no is 0."""
+    paragraph: str
+    """One short English paragraph."""
+
+    @property
+    def moves(self) -> int:
+        """The number of moves of the side in the line."""
+        return len(self.steps)
+
+    def as_dict(self) -> dict[str, Any]:
+        """The counts, the line and the paragraph as plain data, fit for JSON; moves in coordinate notation."""
+        return {
+            "fen": self.position.fen,
+            "side": str(self.side),
+            "after_pass": self.after_pass,
+            "source": self.source,
+            "line": [str(move) for move in self.line],
+            "line_san": self.line_san,
+            "numbers": dict(self.numbers),
+            "paragraph": self.paragraph,
+        }
+
+    def __str__(self) -> str:
+        return self.paragraph
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Difficulty: {self.paragraph}>"
+
+
+@dataclass(frozen=True, repr=False)
+class Difficulties(Mapping[Side, Difficulty]):
+    """What both sides have to see: a mapping from the side. `str(difficulties)` is one paragraph, the mover first."""
+
+    position: Position
+    sides: dict[Side, Difficulty]
+    paragraph: str
+
+    def __getitem__(self, side: str) -> Difficulty:
+        return self.sides[Side(side)]
+
+    def __iter__(self) -> Iterator[Side]:
+        return iter(self.sides)
+
+    def __len__(self) -> int:
+        return len(self.sides)
+
+    def as_dict(self) -> dict[str, Any]:
+        """Both sides as plain data, fit for JSON."""
+        return {str(side): difficulty.as_dict() for side, difficulty in self.items()}
+
+    def __str__(self) -> str:
+        return self.paragraph
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Difficulties: {self.paragraph}>"
 
 
 @dataclass(frozen=True)

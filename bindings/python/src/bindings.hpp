@@ -11,6 +11,7 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
@@ -32,6 +33,7 @@ void register_features(py::module_& module);
 void register_feature_table(py::module_& module);
 void register_plans(py::module_& module);
 void register_threats(py::module_& module);
+void register_difficulty(py::module_& module);
 void register_diagrams(py::module_& module);
 void register_games(py::module_& module);
 
@@ -74,6 +76,8 @@ template <class... Parts> std::string joined_text(const Parts&... parts) {
 using MoveArgument = std::variant<Move, Text>;
 /// The legal move that is meant. Throws InputError.
 Move move_in(const Position& position, const MoveArgument& argument);
+/// Moves that are read one after the other, all of them as text, so that both kinds are read and refused alike.
+std::vector<std::string> texts_of(const std::vector<MoveArgument>& steps);
 [[nodiscard]] constexpr Move move_from_bits(std::uint16_t bits) noexcept {
     return {square_at(bits & 63), square_at(bits >> 6 & 63), static_cast<MoveType>(bits >> 12)};
 }

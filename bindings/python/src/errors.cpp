@@ -48,6 +48,15 @@ Move move_in(const Position& position, const MoveArgument& argument) {
     return move;
 }
 
+std::vector<std::string> texts_of(const std::vector<MoveArgument>& steps) {
+    std::vector<std::string> texts;
+    for (const MoveArgument& step : steps) {
+        const auto* const text = std::get_if<Text>(&step);
+        texts.push_back(text ? std::string{text->view} : coordinate(std::get<Move>(step)));
+    }
+    return texts;
+}
+
 Values values_of(const ValuesArgument& argument) {
     Values values;
     if (!argument) return values;

@@ -2,7 +2,6 @@
 #include "findings.hpp"
 
 #include <keysquare/lesson/plan_sentences.hpp>
-#include <keysquare/notation/coordinate.hpp>
 
 namespace keysquare::python {
 
@@ -70,16 +69,6 @@ py::object python_plan(const Position& position, const PlanCheck& plan) {
         "gained"_a = plan.gained, "lost"_a = plan.lost, "counts"_a = changed_counts(plan),
         "other"_a = plan.other_may_play ? python_free_play(plan.other) : py::object{py::none()},
         "paragraph"_a = text_from(paragraph(plan)));
-}
-
-/// Every step as text, so that both kinds are read and refused alike.
-std::vector<std::string> texts_of(const std::vector<MoveArgument>& steps) {
-    std::vector<std::string> texts;
-    for (const MoveArgument& step : steps) {
-        const auto* const text = std::get_if<Text>(&step);
-        texts.push_back(text ? std::string{text->view} : coordinate(std::get<Move>(step)));
-    }
-    return texts;
 }
 
 } // namespace

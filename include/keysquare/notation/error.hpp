@@ -65,7 +65,9 @@ enum class Reason : std::uint8_t {
     empty_plan = 42,
     plan_too_long = 43,
     pass_in_check = 44,
-    end_ = 45 ///< one past the last reason
+    // lines
+    line_too_long = 45,
+    end_ = 46 ///< one past the last reason
 };
 
 /// Which part of a text is meant.
@@ -85,7 +87,7 @@ enum class Field : std::uint8_t {
     variation,
     result,
     file,
-    step ///< a step of a plan; `line` is its number
+    step ///< a step of a plan or a move of a line; `line` is its number
 };
 
 /// One English sentence part for a reason, without a full stop.
@@ -136,6 +138,7 @@ enum class Field : std::uint8_t {
         "a plan without a step",
         "a plan of more than eight steps",
         "the other side stands in check, so it can't pass",
+        "a line of more than thirty-two moves",
     };
     static_assert(std::size(texts) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? texts[static_cast<std::size_t>(reason)] : std::string_view{"unknown error"};
@@ -187,7 +190,8 @@ enum class Field : std::uint8_t {
                                           "too_long",
                                           "empty_plan",
                                           "plan_too_long",
-                                          "pass_in_check"};
+                                          "pass_in_check",
+                                          "line_too_long"};
     static_assert(std::size(names) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
 }

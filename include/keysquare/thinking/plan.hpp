@@ -7,9 +7,9 @@
 
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
-#include <keysquare/notation/coordinate.hpp>
 #include <keysquare/thinking/free_play.hpp>
 #include <keysquare/thinking/spoiler.hpp>
+#include <keysquare/thinking/steps.hpp>
 #include <keysquare/thinking/stop.hpp>
 
 namespace keysquare {
