@@ -13,7 +13,7 @@ namespace keysquare {
 
 /// One kind of fact about a move. Append only; `name(fact)` is the text that other languages use.
 enum class MoveFact : std::uint8_t {
-    // worked out by search, see `MoveReasons`
+    // worked out by search, see `MoveStudies`
     mates,          ///< it mates by force
     wins,           ///< it wins this many pawns, whatever the reply
     meets_threat,   ///< it keeps this many pawns more than doing nothing would
@@ -68,11 +68,11 @@ enum class MoveFact : std::uint8_t {
 
 /// A fact about one move: how much, and the squares where it is seen. More is better for the side that moves, except
 /// with `costs`, `loosens_own_king` and `trades`; a negative amount says that the move makes it worse.
-struct Reason {
+struct MoveReason {
     MoveFact fact = MoveFact::end_;
     std::int16_t amount = 0;
     Squares squares;
-    friend bool operator==(const Reason&, const Reason&) noexcept = default;
+    friend bool operator==(const MoveReason&, const MoveReason&) noexcept = default;
 };
 
 /// A move between the boards that it connects.
@@ -92,7 +92,7 @@ struct MoveMade {
 struct CountedFact {
     MoveFact fact;
     std::string_view definition; ///< "the side" is the one that moves; the words are those of the numeric vector
-    Reason (*count)(const MoveMade& made) noexcept;
+    MoveReason (*count)(const MoveMade& made) noexcept;
 };
 
 /// Every fact that is counted, in the order of `MoveFact`. No search.
@@ -192,7 +192,7 @@ struct Change {
 template <MoveFact Fact, class Compute> consteval CountedFact counted(std::string_view definition, Compute) {
     return {Fact, definition, [](const MoveMade& made) noexcept {
                 const Change change = Compute{}(made, made.side());
-                return Reason{Fact, static_cast<std::int16_t>(change.amount), change.squares};
+                return MoveReason{Fact, static_cast<std::int16_t>(change.amount), change.squares};
             }};
 }
 
