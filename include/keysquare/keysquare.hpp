@@ -17,6 +17,7 @@
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>
 #include <keysquare/thinking/answers.hpp>
+#include <keysquare/thinking/candidates.hpp>
 #include <keysquare/thinking/difficulty.hpp>
 #include <keysquare/thinking/parries.hpp>
 #include <keysquare/thinking/plan.hpp>
