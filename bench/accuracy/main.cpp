@@ -15,6 +15,8 @@ accuracy::Report ask_everything() {
     const auto puzzles = accuracy::read_puzzles();
     accuracy::Report report;
     accuracy::ask_themes(puzzles, report);
+    accuracy::ask_candidates(puzzles, report);
+    accuracy::ask_threats(puzzles, report);
     return report;
 }
 
