@@ -3,6 +3,7 @@
 #include <benchmark/benchmark.h>
 
 #include <keysquare/thinking/answers.hpp>
+#include <keysquare/thinking/candidates.hpp>
 #include <keysquare/thinking/difficulty.hpp>
 #include <keysquare/thinking/parries.hpp>
 
@@ -59,6 +60,19 @@ BENCHMARK_CAPTURE(count_difficulty, puzzles, bench::game_positions())
     ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(count_difficulty, tournament_games, bench::tournament_positions())
     ->Name("difficulty/tournament_games")
+    ->Unit(benchmark::kMillisecond);
+
+void find_candidates(benchmark::State& state, const std::vector<Position>& positions) {
+    run(state, positions, [](const Position& position) {
+        benchmark::DoNotOptimize(candidates(position).size());
+        return 1;
+    });
+}
+BENCHMARK_CAPTURE(find_candidates, puzzles, bench::game_positions())
+    ->Name("candidates/puzzles")
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(find_candidates, tournament_games, bench::tournament_positions())
+    ->Name("candidates/tournament_games")
     ->Unit(benchmark::kMillisecond);
 
 } // namespace

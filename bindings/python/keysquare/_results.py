@@ -826,6 +826,10 @@ class Candidate:
     """What speaks for it, most first; never empty."""
     drawbacks: list[Reason]
     """What speaks against it, most first."""
+    parried: Threat | None
+    """The strongest threat of the other side, where the move stops it."""
+    allowed: Outcome | None
+    """The best reply of the other side, where one wins something: the line starts in `position.after(move)`."""
     sentence: str
 
     def __str__(self) -> str:
@@ -846,6 +850,8 @@ class Candidate:
             "loses": self.loses,
             "reasons": [_reason_data(reason) for reason in self.reasons],
             "drawbacks": [_reason_data(reason) for reason in self.drawbacks],
+            "parried": self.parried.as_dict() if self.parried else None,
+            "allowed": _outcome_data(self.allowed),
             "sentence": self.sentence,
         }
 

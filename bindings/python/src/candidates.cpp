@@ -1,6 +1,7 @@
 // The moves worth a look: candidates, and the facts about all moves.
 #include "bindings.hpp"
 #include "reasons.hpp"
+#include "threats.hpp"
 
 #include <keysquare/lesson/candidate_sentences.hpp>
 
@@ -21,7 +22,9 @@ py::object python_candidate(const Position& position, const Candidate& candidate
         "won"_a = optional_outcome(candidate.won), "kept"_a = python_outcome(candidate.kept),
         "threat"_a = optional_outcome(candidate.threat), "loses"_a = candidate.loses,
         "reasons"_a = python_reasons(candidate.reasons), "drawbacks"_a = python_reasons(candidate.drawbacks),
-        "sentence"_a = text_from(sentence(position, candidate)));
+        "parried"_a =
+            candidate.parried.line.empty() ? py::object{py::none()} : py::cast(ThreatIn{position, candidate.parried}),
+        "allowed"_a = optional_outcome(candidate.allowed), "sentence"_a = text_from(sentence(position, candidate)));
 }
 
 py::object candidates_of(const Position& position, int at_most, const Options& options) {
@@ -41,7 +44,7 @@ py::list facts_of(const Position& position, const Options& options) {
     {
         const py::gil_scoped_release released;
         const MoveStudies all{position, options};
-        for (std::size_t at = 0; at < all.moves().size(); ++at) studies.push_back(all.study(at));
+        for (std::size_t at = 0; at < all.moves().size(); ++at) all.add_allows(studies.emplace_back(all.study(at)));
     }
     py::list moves;
     for (const MoveStudy& study : studies)

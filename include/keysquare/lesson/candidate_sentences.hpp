@@ -19,7 +19,8 @@ namespace detail {
 
 /// How a fact is said, after the name of the move. Empty: it only helps to order moves. {worth}: the amount in pawns;
 /// {amount}: "2 squares"; {more}: "2 more squares"; {men}: the men on its squares; {squares}: the squares; {holes}: "the
-/// hole on d3"; {man}: the kind of man that moves; {win}: the line that wins; {threat}: the move that is threatened.
+/// hole on d3"; {man}: the kind of man that moves; {win}: the line that wins; {threat}: the move that is threatened; {parried}: the move
+/// that was; {allowed}: what the other side then wins, and how.
 struct FactWords {
     MoveFact fact;
     std::string_view good; ///< what speaks for the move
@@ -34,6 +35,8 @@ inline constexpr std::array fact_words{
     FactWords{MoveFact::threatens_mate, "threatens mate with {threat}", ""},
     FactWords{MoveFact::threatens, "threatens {threat}", ""},
     FactWords{MoveFact::trades, "trades on {squares}", ""},
+    FactWords{MoveFact::parries, "parries {parried}", ""},
+    FactWords{MoveFact::allows, "", "lets {allowed}"},
     FactWords{MoveFact::checks, "gives check", ""},
     FactWords{MoveFact::castles, "castles", ""},
     FactWords{MoveFact::develops, "develops a piece", ""},
@@ -97,6 +100,7 @@ inline constexpr std::array said_better{
     SaidBetter{MoveFact::fewer_checks, MoveFact::checks},
     SaidBetter{MoveFact::attacks_pawns, MoveFact::pawn_lever},
     SaidBetter{MoveFact::nearer_centre, MoveFact::king_to_centre},
+    SaidBetter{MoveFact::meets_threat, MoveFact::parries},
     SaidBetter{MoveFact::uses_king, MoveFact::king_to_centre},
     SaidBetter{MoveFact::nearer_centre, MoveFact::uses_king},
     SaidBetter{MoveFact::nearer_centre, MoveFact::centre_pawns},
@@ -158,8 +162,17 @@ class CandidateWriter {
         if (key == "men") return men_on(reason.squares);
         if (key == "squares") return square_names(reason.squares);
         if (key == "man") return std::string{name(position_.kind_at(candidate_.move.origin()))};
+        if (key == "parried") return san(turned(position_), candidate_.parried.line.front());
+        if (key == "allowed") return allowed();
         if (key == "win") return line_text(position_, candidate_.won.line);
         return san(turned(moved_), candidate_.threat.line.front()); // {threat}
+    }
+
+    /// "White win a pawn (3.Bxh7+)".
+    [[nodiscard]] std::string allowed() const {
+        const Outcome& outcome = candidate_.allowed;
+        return side_name(moved_.mover()) + (outcome.mate ? " mate (" : " win " + worth(outcome.gain) + " (") +
+               line_text(moved_, outcome.line) + ")";
     }
 
     /// The men on the squares: as they stand after the move or, where none does, before it.

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdlib>
+#include <limits>
 #include <vector>
 
 #include <keysquare/thinking/fact_weights.hpp>
@@ -16,6 +17,8 @@ struct Candidate : MoveStudy {
     int weight = 0;       ///< the sum of the weights of all facts; it orders candidates and means nothing else
     ReasonList reasons;   ///< the reasons (`is_reason`) for the move, the weightiest first; never empty
     ReasonList drawbacks; ///< those that speak against it, likewise
+    Threat parried;       ///< the threat of the other side that it `parries`; otherwise no line
+    Outcome allowed;      ///< the reply that it `allows`, with what it wins for the other side; otherwise no line
 };
 
 using Candidates = boost::container::small_vector<Candidate, most_candidates>;
@@ -53,12 +56,65 @@ inline ReasonList weighing(const ReasonList& facts, bool for_the_move) {
     return chosen;
 }
 
-inline Candidate candidate_from(const MoveStudy& study) {
+/// Hands out the moves that do not lose, unless all do, the weightiest first. `allows` costs as much as all other facts
+/// together and only takes weight away, so it is worked out for those moves alone that would come next without it.
+class WeighedMoves {
+  public:
+    explicit WeighedMoves(const MoveStudies& studies) : studies_(studies) {
+        static_assert(fact_weights[static_cast<std::size_t>(MoveFact::allows)].once <= 0 &&
+                      fact_weights[static_cast<std::size_t>(MoveFact::allows)].each <= 0);
+        for (std::size_t at = 0; at < studies.moves().size(); ++at) {
+            MoveStudy study = studies.study(at);
+            const int weight = weight_of_facts(study.facts);
+            moves_.push_back({std::move(study), weight});
+        }
+        const auto loses = [](const Weighed& move) { return move.study.loses; };
+        if (!std::ranges::all_of(moves_, loses)) std::erase_if(moves_, loses);
+    }
+
+    /// Null when no other move weighs more than the first one less `widest_gap`.
+    [[nodiscard]] const MoveStudy* next() {
+        for (;;) {
+            Weighed* best = nullptr;
+            for (Weighed& move : moves_)
+                if (!move.is_given && (!best || move.weight > best->weight)) best = &move;
+            if (!best || best->weight <= too_little_) return nullptr;
+            if (best->is_complete) {
+                too_little_ = (std::max)(too_little_, best->weight - widest_gap);
+                best->is_given = true;
+                return &best->study;
+            }
+            studies_.add_allows(best->study);
+            best->weight = weight_of_facts(best->study.facts);
+            best->is_complete = true;
+        }
+    }
+
+  private:
+    struct Weighed {
+        MoveStudy study;
+        int weight = 0;
+        bool is_complete = false; ///< with `allows`
+        bool is_given = false;
+    };
+
+    const MoveStudies& studies_;
+    std::vector<Weighed> moves_; ///< in the order of `legal_moves`
+    int too_little_ = std::numeric_limits<int>::min();
+};
+
+inline bool has_fact(const MoveStudy& study, MoveFact fact) noexcept {
+    return std::ranges::find(study.facts, fact, &MoveReason::fact) != study.facts.end();
+}
+
+inline Candidate candidate_from(const MoveStudies& studies, const MoveStudy& study) {
     Candidate candidate;
     static_cast<MoveStudy&>(candidate) = study;
     candidate.weight = weight_of_facts(study.facts);
     candidate.reasons = weighing(study.facts, true);
     candidate.drawbacks = weighing(study.facts, false);
+    if (has_fact(study, MoveFact::parries)) candidate.parried = *studies.threat_of_other();
+    if (has_fact(study, MoveFact::allows)) candidate.allowed = studies.allowed_by(study.move);
     return candidate;
 }
 
@@ -66,17 +122,13 @@ inline Candidate candidate_from(const MoveStudy& study) {
 
 inline Candidates candidates(const Position& position, int at_most, const Options& options) {
     const MoveStudies studies{position, options};
-    std::vector<MoveStudy> moves;
-    for (std::size_t at = 0; at < studies.moves().size(); ++at) moves.push_back(studies.study(at));
-    const auto loses = [](const MoveStudy& move) { return move.loses; };
-    if (!std::ranges::all_of(moves, loses)) std::erase_if(moves, loses);
-    const auto weight = [](const MoveStudy& move) { return detail::weight_of_facts(move.facts); };
-    std::ranges::stable_sort(moves, std::ranges::greater{}, weight);
+    detail::WeighedMoves moves{studies};
     Candidates found;
-    for (const MoveStudy& move : moves) {
-        if (static_cast<int>(found.size()) >= at_most || weight(moves.front()) - weight(move) >= widest_gap) break;
-        Candidate candidate = detail::candidate_from(move);
-        if (!candidate.reasons.empty()) found.push_back(std::move(candidate));
+    while (static_cast<int>(found.size()) < at_most) {
+        const MoveStudy* const next = moves.next();
+        if (!next) break;
+        if (Candidate candidate = detail::candidate_from(studies, *next); !candidate.reasons.empty())
+            found.push_back(std::move(candidate));
     }
     return found;
 }

@@ -21,6 +21,8 @@ enum class MoveFact : std::uint8_t {
     threatens_mate, ///< if the other side passed, a forced mate would follow
     threatens,      ///< if it passed, this many pawns more would fall than fall at once
     trades,         ///< it takes something, and the other side gets as much back
+    parries,        ///< the strongest threat of the other side is gone
+    allows,         ///< it lets the other side win something
     // counted, see `counted_facts`
     checks,
     castles,
@@ -70,7 +72,7 @@ enum class MoveFact : std::uint8_t {
 [[nodiscard]] std::string_view name(MoveFact fact) noexcept;
 
 /// A fact about one move: how much, and the squares where it is seen. More is better for the side that moves, except
-/// with `costs`, `loosens_own_king` and `trades`; a negative amount says that the move makes it worse.
+/// with `costs`, `allows`, `loosens_own_king` and `trades`; a negative amount says that the move makes it worse.
 struct MoveReason {
     MoveFact fact = MoveFact::end_;
     std::int16_t amount = 0;
@@ -121,6 +123,8 @@ inline constexpr std::array<std::string_view, static_cast<std::size_t>(MoveFact:
     "threatens_mate",
     "threatens",
     "trades",
+    "parries",
+    "allows",
     "checks",
     "castles",
     "develops",
@@ -175,6 +179,10 @@ inline constexpr std::array searched_fact_table{
                  "It wins nothing and gives no check: pawns that would fall if the other side passed, beyond what "
                  "falls at once without the move."},
     SearchedFact{MoveFact::trades, "It takes or promotes, wins nothing, and the balance stays what it was."},
+    SearchedFact{MoveFact::parries, "The strongest threat of the other side (`threats`) is stopped (`parries`)."},
+    SearchedFact{MoveFact::allows,
+                 "It wins nothing, and the other side can then win at least a pawn more than the move took, whatever "
+                 "the reply."},
 };
 static_assert(searched_fact_table.size() == static_cast<std::size_t>(MoveFact::checks));
 

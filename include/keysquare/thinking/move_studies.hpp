@@ -4,7 +4,7 @@
 #include <optional>
 
 #include <keysquare/thinking/move_facts.hpp>
-#include <keysquare/thinking/threats.hpp>
+#include <keysquare/thinking/parries.hpp>
 
 namespace keysquare {
 
@@ -18,7 +18,7 @@ struct MoveStudy {
     Outcome kept;   ///< `value_of_move`: what its side has when the other side replies with captures and checks
     Outcome threat; ///< what would follow if the other side passed (`resolve`), when it is a mate or more than falls at
                     ///< once without the move; otherwise no line. The line starts after the move and the pass.
-    bool loses = false; ///< `JudgedMoves::loses`, and it wins nothing
+    bool loses = false; ///< it keeps less than `JudgedMoves::baseline`, and wins nothing
     ReasonList facts;   ///< those with an amount other than 0, in the order of `MoveFact`
 };
 
@@ -26,10 +26,13 @@ struct MoveStudy {
 ///
 /// The searched ones: `mates` and `wins` are those of `won`. `meets_threat` is what `kept` has more than
 /// `JudgedMoves::standing`, each at most 0. `costs` is what `kept` of a move that wins nothing has less than
-/// `JudgedMoves::best`, from 0 to 9; being mated costs 9. `threatens_mate` and `threatens` are those of `threat`; `threatens` is what it wins more than what
-/// `resolve` wins in the position as it stands, and only where the move wins nothing and gives no check. `trades` is 1
-/// for a move that takes or promotes, wins nothing and keeps exactly the balance. The squares are those of the men that
-/// the lines take; for `meets_threat`, of those that would fall after a pass.
+/// `JudgedMoves::best`, from 0 to 9; being mated costs 9. `threatens_mate` and `threatens` are those of `threat`;
+/// `threatens` is what it wins more than what `resolve` wins in the position as it stands (at least 0), and only where
+/// the move wins nothing and gives no check. `trades` is 1 for a move that takes or promotes, wins nothing and keeps
+/// exactly the balance. `parries` is 1 when the strongest threat of the other side is stopped (`Parry::stops`). `allows`,
+/// which costs most, is left out by `study` and added by `add_allows`: 1 when the move wins nothing and some reply wins
+/// `Options::least_gain` more than the move took (`MoveWins`). The squares are those of the men that the lines take; for `meets_threat`, of those that would
+/// fall after a pass.
 ///
 /// A tenth of a millisecond a move at worst. Refers to the position and the options, and belongs to one thread.
 class MoveStudies {
@@ -37,14 +40,17 @@ class MoveStudies {
     MoveStudies(const Position& position, const Options& options) noexcept
         : position_(position), options_(options), judged_(position, options),
           wins_(position, options.least_gain, options), facts_(position),
-          at_once_(resolve(position, options.bound, options.values)), fallen_(falls_after_pass()) {}
+          at_once_(resolve(position, options.bound, options.values)), fallen_(falls_after_pass()),
+          threats_(threats(position, options)) {
+        if (!threats_.empty()) threatened_.emplace(position, threats_.front(), options);
+    }
     MoveStudies(const Position&& position, const Options& options) = delete;
 
     /// In the order of `legal_moves`.
     [[nodiscard]] const MoveList& moves() const noexcept { return judged_.moves(); }
     [[nodiscard]] const JudgedMoves& judged() const noexcept { return judged_; }
 
-    /// Everything about a move, by its place in `moves()`.
+    /// Everything about a move but `allows`, by its place in `moves()`.
     [[nodiscard]] MoveStudy study(std::size_t at) const {
         MoveStudy study;
         study.move = moves()[at];
@@ -52,12 +58,38 @@ class MoveStudies {
         const FeatureFacts facts_after{moved};
         study.won = wins_.win(study.move);
         study.kept = judged_.value(at);
-        study.loses = study.won.line.empty() && judged_.loses(at);
+        study.loses = study.won.line.empty() && study.kept.complete && kept_by(study) < judged_.baseline();
         study.threat = threat_of(moved);
         add_searched(study);
         for (const CountedFact& counted : counted_facts())
             add(study.facts, counted.count({facts_, facts_after, study.move}));
         return study;
+    }
+
+    /// The strongest threat of the other side, or null.
+    [[nodiscard]] const Threat* threat_of_other() const noexcept {
+        return threats_.empty() ? nullptr : &threats_.front();
+    }
+
+    /// Adds the fact `allows` where it holds.
+    void add_allows(MoveStudy& study) const {
+        if (!study.won.line.empty()) return;
+        const Position moved = after(position_, study.move);
+        if (!leaves_threat(study) && !MoveWins{moved, enough_after(study.move), options_}.any()) return;
+        const MoveReason allows{MoveFact::allows, 1, Squares{study.move.target()}};
+        study.facts.insert(std::ranges::upper_bound(study.facts, allows.fact, {}, &MoveReason::fact), allows);
+    }
+
+    /// The best reply to a move that `allows` something: what it wins, and the line that starts with it. The first of
+    /// equals.
+    [[nodiscard]] Outcome allowed_by(Move move) const noexcept {
+        const Position moved = after(position_, move);
+        const MoveWins wins{moved, enough_after(move), options_};
+        Outcome best;
+        for (const Move reply : wins.moves())
+            if (const Outcome outcome = wins.win(reply); !outcome.line.empty() && is_better(outcome, best))
+                best = outcome;
+        return best;
     }
 
   private:
@@ -77,27 +109,50 @@ class MoveStudies {
         add(study.facts, MoveFact::mates, wins && won.mate ? 1 : 0, won_squares);
         add(study.facts, MoveFact::wins, wins && !won.mate ? won.gain : 0, won_squares);
         const Squares target{study.move.target()};
-        const int kept = study.kept.mated ? -detail::mate_line : (std::min)(0, study.kept.gain);
+        const int kept = kept_by(study);
         add(study.facts, MoveFact::meets_threat, std::clamp(kept - judged_.standing(), 0, most), fallen_);
         add(study.facts, MoveFact::costs, wins ? 0 : std::clamp(judged_.best() - kept, 0, most), target);
         if (!study.threat.line.empty()) {
             const Position again = turned(after(position_, study.move));
             const Squares threatened = detail::taken_by_line(again, study.threat.line, study.threat.mate);
             add(study.facts, MoveFact::threatens_mate, study.threat.mate ? 1 : 0, threatened);
-            add(study.facts, MoveFact::threatens, study.threat.mate || wins ? 0 : study.threat.gain - at_once_.gain,
+            add(study.facts, MoveFact::threatens, study.threat.mate || wins ? 0 : study.threat.gain - won_at_once(),
                 threatened);
         }
         const bool even = study.kept.complete && !study.kept.mated && study.kept.gain == 0;
         add(study.facts, MoveFact::trades, !wins && even && detail::takes(position_, study.move) ? 1 : 0, target);
+        const bool parries = threatened_ && !threatened_->is_on(after(position_, study.move), study.move);
+        add(study.facts, MoveFact::parries, parries ? 1 : 0, parries ? threats_.front().squares : Squares{});
+    }
+
+    /// What the move keeps, at most 0.
+    [[nodiscard]] static int kept_by(const MoveStudy& study) noexcept {
+        if (study.kept.mated) return -detail::mate_line;
+        return study.kept.mate ? 0 : (std::min)(0, study.kept.gain);
     }
 
     /// What the move threatens: a mate, or more than falls at once.
     [[nodiscard]] Outcome threat_of(const Position& moved) const noexcept {
         if (in_check(moved) || at_once_.mate) return {};
-        Outcome threat = resolve(turned(moved), options_.bound, options_.values);
-        const bool counts = threat.complete && (threat.mate || threat.gain >= at_once_.gain + options_.least_gain);
-        return counts ? threat : Outcome{};
+        const Position again = turned(moved);
+        const int enough = won_at_once() + options_.least_gain;
+        if (!resolve_wins(again, enough, options_.bound, options_.values).holds) return {};
+        const Outcome threat = resolve(again, options_.bound, options_.values);
+        return threat.complete ? threat : Outcome{};
     }
+
+    /// Whether the threat that is still on is enough, without a search: the move took nothing.
+    [[nodiscard]] bool leaves_threat(const MoveStudy& study) const noexcept {
+        const bool parries = std::ranges::find(study.facts, MoveFact::parries, &MoveReason::fact) != study.facts.end();
+        return threatened_ && !parries && immediate_gain(position_, study.move, options_.values) == 0;
+    }
+
+    /// What a reply has to win so that the move allows something.
+    [[nodiscard]] int enough_after(Move move) const noexcept {
+        return options_.least_gain + immediate_gain(position_, move, options_.values);
+    }
+
+    [[nodiscard]] int won_at_once() const noexcept { return (std::max)(0, at_once_.gain); }
 
     [[nodiscard]] Squares falls_after_pass() const noexcept {
         if (in_check(position_) || judged_.standing() == 0) return {};
@@ -113,6 +168,8 @@ class MoveStudies {
     FeatureFacts facts_;
     Outcome at_once_;
     Squares fallen_;
+    Threats threats_; ///< of the other side
+    std::optional<detail::ThreatAfterMoves> threatened_;
 };
 
 } // namespace keysquare

@@ -7,16 +7,16 @@ from collections.abc import Iterator
 import chess
 import keysquare as ks
 
-from .calculations import MATE, balance
-from .foundation import require
-from .thinking_threats import Gains, played, takes, turned
+from .calculations import MATE, balance, captured_kind, gain_of_move
+from .foundation import LEAST_GAIN, require
+from .thinking_threats import ThreatVerifier, played, taken_on, takes, turned
 
 MOST = 9
 MOST_LOST = -60
-SEARCHED = ("mates", "wins", "meets_threat", "costs", "threatens_mate", "threatens", "trades")
+SEARCHED = ("mates", "wins", "meets_threat", "costs", "threatens_mate", "threatens", "trades", "parries", "allows")
 
 
-class CandidateVerifier(Gains):
+class CandidateVerifier(ThreatVerifier):
     """One position: what all of its moves win, keep and threaten, worked out again."""
 
     def __init__(self, position: ks.Position) -> None:
@@ -28,6 +28,8 @@ class CandidateVerifier(Gains):
         self.best = min(0, max(self.kept.values(), default=0))
         self.standing = 0 if self.board.is_check() else -self.at_once(turned(self.board))
         self.won = {move: self.gain(self.board, move) for move in self.moves}
+        threats = ks.threats(position)  # a verifier of their own looks at these
+        self.threat = threats[0] if threats else None
 
     def kept_by(self, move: chess.Move) -> int:
         """`value_of_move`; `MATE` for a mate, `-MATE` for being mated."""
@@ -50,7 +52,29 @@ class CandidateVerifier(Gains):
         threat = self.at_once(turned(moved))
         return threat if threat >= MATE or threat > self.now else 0
 
-    def loses(self, move: chess.Move) -> bool:
+    def parries(self, move: chess.Move) -> bool:
+        """Whether the strongest threat of the other side does not work any more."""
+        if self.threat is None:
+            return False
+        handed_over = turned(self.board)
+        first = handed_over.parse_uci(str(self.threat.line[0]))
+        man = taken_on(handed_over, first) if captured_kind(handed_over, first) else None
+        return not self.is_on(played(self.board, move), move, first, man, self.threat.mate)
+
+    def enough(self, move: chess.Move) -> int:
+        """What a reply has to win so that the move allows something."""
+        return LEAST_GAIN + gain_of_move(self.board, move)
+
+    def allowed(self, move: chess.Move) -> int:
+        """What the best reply wins, which is enough."""
+        moved = played(self.board, move)
+        gains = [self.gain(moved, reply, self.enough(move)) for reply in list(moved.legal_moves)]
+        return max(gain for gain in gains if gain is not None)
+
+    def allows(self, move: chess.Move) -> bool:
+        return self.won[move] is None and self.any_wins(played(self.board, move), self.enough(move))
+
+    def loses(self, board: chess.Board, move: chess.Move) -> bool:
         return self.won[move] is None and self.kept[move] < min(self.best, self.standing)
 
     def searched(self, move: chess.Move) -> dict[str, int]:
@@ -64,8 +88,13 @@ class CandidateVerifier(Gains):
             "threatens_mate": int(threat >= MATE),
             "threatens": threat - self.now if 0 < threat < MATE and won is None else 0,
             "trades": int(won is None and self.kept[move] == 0 and takes(self.board, move)),
+            "parries": int(self.parries(move)),
+            "allows": int(self.allows(move)),
         }
         return {fact: amount for fact, amount in facts.items() if amount}
+
+    def all_lose(self) -> bool:
+        return all(self.loses(self.board, move) for move in self.moves)
 
     # --- what is said ------------------------------------------------------------------------------------------------
 
@@ -76,9 +105,9 @@ class CandidateVerifier(Gains):
             move = self.board.parse_uci(str(one.move))
             said = {reason.fact: reason.amount for reason in one.facts if reason.fact in SEARCHED}
             require(said == self.searched(move), f"{move}: {said}, and not {self.searched(move)}")
-            require(one.loses == self.loses(move), f"{move} loses: {one.loses}")
+            require(one.loses == self.loses(self.board, move), f"{move} loses: {one.loses}")
 
-    def check_line(self, start: chess.Board, outcome: ks.Outcome, worth: int) -> None:  # type: ignore[override]
+    def check_outcome(self, start: chess.Board, outcome: ks.Outcome, worth: int) -> None:
         boards = self.play(start, [str(move) for move in outcome.line])
         gained = balance(boards[-1], start.turn) - balance(start, start.turn)
         require(gained == outcome.gain, f"the line wins {gained}, not {outcome.gain}")
@@ -94,18 +123,22 @@ class CandidateVerifier(Gains):
             won = self.won[move]
             require((candidate.won is None) == (won is None), f"{move} wins {won}")
             if candidate.won is not None and won is not None:
-                self.check_line(self.board, candidate.won, won)
-            self.check_line(self.board, candidate.kept, self.kept[move])
+                self.check_outcome(self.board, candidate.won, won)
+            self.check_outcome(self.board, candidate.kept, self.kept[move])
             threat = self.threatened(move)
             require((candidate.threat is None) == (threat == 0), f"{move} threatens {threat}")
             if candidate.threat is not None:
-                self.check_line(turned(played(self.board, move)), candidate.threat, threat)
-            require(not self.loses(move) or all(map(self.loses, self.moves)), f"{move} loses material")
+                self.check_outcome(turned(played(self.board, move)), candidate.threat, threat)
+            require(not self.loses(self.board, move) or self.all_lose(), f"{move} loses material")
+            require(candidate.parried == (self.threat if self.parries(move) else None), f"{move} parries")
+            require((candidate.allowed is not None) == self.allows(move), f"{move} allows {candidate.allowed}")
+            if candidate.allowed is not None:
+                self.check_outcome(played(self.board, move), candidate.allowed, self.allowed(move))
             require(candidate.reasons, f"nothing speaks for {move}")
             all_facts = facts[str(move)].facts
             require(all(reason in all_facts for reason in candidate.reasons + candidate.drawbacks), "an unknown reason")
 
-    def violations(self) -> Iterator[str]:
+    def lies(self) -> Iterator[str]:
         for check in (self.check_facts, lambda: self.check_candidates(ks.candidates(self.position))):
             try:
                 check()
