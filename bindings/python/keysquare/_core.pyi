@@ -18,6 +18,7 @@ from keysquare._results import (
     Guardian,
     Mobility,
     Outcome,
+    Outlook,
     Parries,
     PlanCheck,
     ReadingCounts,
@@ -342,6 +343,16 @@ def route(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> Routes: ...
+def outlook(
+    position: Position,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Outlook: ...
+def yardsticks() -> dict[str, int]: ...
 def check_plan(
     position: Position,
     moves: Iterable[str | Move],

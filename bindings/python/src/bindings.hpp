@@ -34,6 +34,7 @@ void register_feature_table(py::module_& module);
 void register_plans(py::module_& module);
 void register_threats(py::module_& module);
 void register_difficulty(py::module_& module);
+void register_outlook(py::module_& module);
 void register_diagrams(py::module_& module);
 void register_games(py::module_& module);
 

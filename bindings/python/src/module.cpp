@@ -17,6 +17,7 @@ PYBIND11_MODULE(_core, module) {
     register_plans(module);
     register_threats(module);
     register_difficulty(module);
+    register_outlook(module);
     register_diagrams(module);
     register_games(module);
 }

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include <keysquare/lesson/explain_threats.hpp>
-#include <keysquare/thinking/outlook.hpp>
+#include <keysquare/thinking/exchange_outlook.hpp>
 
 namespace keysquare {
 
@@ -19,6 +19,9 @@ inline constexpr std::size_t most_useful_of_a_kind = 3;
 
 /// What both sides can do, the mover first, in a paragraph that can be read out.
 [[nodiscard]] std::string paragraph(const Position& position, const Outlook& outlook);
+
+/// What there is to show for the exchange, the guardian that left, and who has threats and useful moves.
+[[nodiscard]] std::string paragraph(const Position& position, const ExchangeOutlook& exchange);
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -75,7 +78,13 @@ inline constexpr std::string_view no_plan = "No piece has a better square: {Side
 inline constexpr std::string_view best =
     "The best square for {man} is {square}, {moves} away{route}, where it {gains}.";
 inline constexpr std::string_view equilibrium =
-    "Neither side has a threat, a useful move or a better square: whoever is to move can only wait.";
+    "Neither side has a threat, and no piece a better square: whoever is to move can only wait.";
+
+inline constexpr std::string_view guardian =
+    "{Man} is gone: of the {colour} squares {Side} held {before} and holds {now} now, {Other} held {other_before} and "
+    "holds {other_now}.";
+inline constexpr std::string_view has_turn = "{Side} has {useful} and {threats}";
+inline constexpr std::string_view has_no_turn = "{Side} has no turn while {Other} stands in check";
 } // namespace outlook_templates
 
 /// Writes about one side.
@@ -84,14 +93,15 @@ class OutlookWriter {
     OutlookWriter(const Position& position, const SideOutlook& side)
         : position_(position), side_(side), turn_(turn_of(position, side.side).value_or(position)) {}
 
-    [[nodiscard]] std::string write() const {
+    /// `equilibrium`: that there is no plan is said of both sides together.
+    [[nodiscard]] std::string write(bool equilibrium) const {
         namespace templates = outlook_templates;
         if (!side_.exists) return fill(templates::no_turn);
         if (side_.legal == 0) return fill(side_.in_check ? templates::mated : templates::no_move);
         std::string text = side_.in_check ? fill(templates::in_check) : useful();
         if (side_.only_move) add(text, fill(templates::only));
         if (!side_.threats.empty()) add(text, sentence(position_, side_.threats.front()));
-        if (side_.no_plan) add(text, fill(templates::no_plan));
+        if (side_.no_plan && !equilibrium) add(text, fill(templates::no_plan));
         if (const BestSquare* best = most_gaining()) add(text, said(*best));
         return text;
     }
@@ -192,17 +202,54 @@ class OutlookWriter {
     Position turn_;
 };
 
+/// "White has 6 useful moves and no threat".
+inline std::string moves_and_threats(const SideOutlook& side) {
+    const auto& pattern = side.exists ? outlook_templates::has_turn : outlook_templates::has_no_turn;
+    return filled(pattern, [&](std::string_view key) {
+        if (key == "Side") return side_name(side.side);
+        if (key == "Other") return side_name(other(side.side));
+        if (key == "useful") return counted(static_cast<int>(side.useful.size()), "useful move");
+        return counted(static_cast<int>(side.threats.size()), "threat");
+    });
+}
+
+/// What changed on the squares of the piece that left.
+inline std::string said_of_guardian(const GuardianGone& gone) {
+    const Side side = gone.piece.piece.side;
+    const auto held = [](const Grasp& grasp, Side of) { return std::to_string(grasp.held[index(of)].count()); };
+    return filled(outlook_templates::guardian, [&](std::string_view key) -> std::string {
+        if (key == "Man") return capitalised(piece_name(gone.piece));
+        if (key == "colour") return gone.complex == Complex::light ? "light" : "dark";
+        if (key == "Side") return side_name(side);
+        if (key == "Other") return side_name(other(side));
+        if (key == "before") return held(gone.before, side);
+        if (key == "now") return held(gone.now, side);
+        return held(key == "other_before" ? gone.before : gone.now, other(side));
+    });
+}
+
 } // namespace detail
 
 inline std::string paragraph(const Position& position, const SideOutlook& side) {
-    return detail::OutlookWriter{position, side}.write();
+    return detail::OutlookWriter{position, side}.write(false);
 }
 
 inline std::string paragraph(const Position& position, const Outlook& outlook) {
-    std::string text =
-        paragraph(position, outlook.of(position.mover())) + " " + paragraph(position, outlook.of(position.waiter()));
-    if (outlook.equilibrium) text += " " + std::string{detail::outlook_templates::equilibrium};
-    return text;
+    const auto written = [&](Side side) {
+        return detail::OutlookWriter{position, outlook.of(side)}.write(outlook.equilibrium);
+    };
+    const std::string text = written(position.mover()) + " " + written(position.waiter());
+    return outlook.equilibrium ? text + " " + std::string{detail::outlook_templates::equilibrium} : text;
+}
+
+inline std::string paragraph(const Position& position, const ExchangeOutlook& exchange) {
+    Findings findings;
+    find_exchange_imbalance(BoardView{position}, findings);
+    std::string text = sentence(position, findings.front());
+    if (exchange.ledger.guardian) text += " " + detail::said_of_guardian(*exchange.ledger.guardian);
+    const Side giver = exchange.ledger.giver();
+    return text + " " + detail::moves_and_threats(exchange.outlook.of(giver)) + "; " +
+           detail::moves_and_threats(exchange.outlook.of(other(giver))) + ".";
 }
 
 } // namespace keysquare
