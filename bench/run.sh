@@ -33,5 +33,5 @@ echo
 python bench/reference.py "${results[@]}"
 
 echo
-note "Accuracy of the tactical themes (also in build/bench/results/accuracy.json)"
+note "Accuracy on open data (also in build/bench/results/accuracy.json)"
 "$bench/bench/accuracy" --json "$bench/results/accuracy.json" || note "A bar is missed, or the data: see above."

@@ -10,6 +10,7 @@ import numpy.typing as npt
 from keysquare._diagrams import Arrow, Mark
 from keysquare._results import (
     Answer,
+    Candidates,
     ColourComplex,
     Difficulties,
     Difficulty,
@@ -17,6 +18,7 @@ from keysquare._results import (
     FeatureSchema,
     Guardian,
     Mobility,
+    MoveFacts,
     Outcome,
     Outlook,
     Parries,
@@ -343,6 +345,26 @@ def route(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> Routes: ...
+def candidates(
+    position: Position,
+    at_most: int = 4,
+    least_gain: int = 1,
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Candidates: ...
+def move_facts(
+    position: Position,
+    least_gain: int = 1,
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> list[MoveFacts]: ...
+def fact_definitions() -> dict[str, str]: ...
 def outlook(
     position: Position,
     *,

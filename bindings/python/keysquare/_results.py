@@ -803,6 +803,102 @@ class Reason:
 
 
 @dataclass(frozen=True)
+class MoveFacts:
+    """All facts about one legal move."""
+
+    move: Move
+    loses: bool
+    """It loses material, or runs into mate, inside the bound."""
+    facts: list[Reason]
+    """Those with an amount other than 0."""
+
+
+@dataclass(frozen=True, repr=False)
+class Candidate:
+    """A move that deserves a look. `str(candidate)` is one English sentence with its reasons."""
+
+    position: Position
+    """Before the move."""
+    move: Move
+    san: str
+    won: Outcome | None
+    """What it wins, whatever the reply: the line starts with the move. None when it wins nothing."""
+    kept: Outcome
+    """What its side has when the other side replies with captures and checks: the line starts with the move."""
+    threat: Outcome | None
+    """What would follow if the other side passed: a mate, or more than falls at once without the move. The line starts
+    in `position.after(move).passed()`."""
+    loses: bool
+    """It loses material; only where every move does."""
+    reasons: list[Reason]
+    """What speaks for it, most first; never empty."""
+    drawbacks: list[Reason]
+    """What speaks against it, most first."""
+    sentence: str
+
+    def __str__(self) -> str:
+        return self.sentence
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Candidate: {self.sentence}>"
+
+    def as_dict(self) -> dict[str, Any]:
+        """All of it as plain data, fit for JSON; moves in coordinate notation."""
+        return {
+            "fen": self.position.fen,
+            "move": str(self.move),
+            "san": self.san,
+            "won": _outcome_data(self.won),
+            "kept": _outcome_data(self.kept),
+            "threat": _outcome_data(self.threat),
+            "loses": self.loses,
+            "reasons": [_reason_data(reason) for reason in self.reasons],
+            "drawbacks": [_reason_data(reason) for reason in self.drawbacks],
+            "sentence": self.sentence,
+        }
+
+    def _repr_svg_(self) -> str:
+        return Candidates(self.position, [self])._repr_svg_()
+
+
+@dataclass(frozen=True, repr=False)
+class Candidates(Sequence[Candidate]):
+    """The moves that deserve a look, the one with the most to be said for it first.
+
+    `str(candidates)` has a line for each. Draws itself in notebooks: the moves as numbered arrows.
+    """
+
+    position: Position
+    moves: list[Candidate]
+
+    @overload
+    def __getitem__(self, at: int) -> Candidate: ...
+    @overload
+    def __getitem__(self, at: slice) -> list[Candidate]: ...
+    def __getitem__(self, at: int | slice) -> Candidate | list[Candidate]:
+        return self.moves[at]
+
+    def __len__(self) -> int:
+        return len(self.moves)
+
+    def __str__(self) -> str:
+        return "\n".join(candidate.sentence for candidate in self.moves)
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Candidates: {', '.join(candidate.san for candidate in self.moves)}>"
+
+    def _repr_svg_(self) -> str:
+        from keysquare._diagrams import Arrow, diagram
+
+        several = len(self.moves) > 1
+        arrows = [
+            Arrow(candidate.move.origin, candidate.move.target, number=at if several else 0)
+            for at, candidate in enumerate(self.moves, start=1)
+        ]
+        return diagram(self.position, arrows=arrows)
+
+
+@dataclass(frozen=True)
 class UsefulMove:
     """A move that does something useful."""
 

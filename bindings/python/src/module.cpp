@@ -16,6 +16,7 @@ PYBIND11_MODULE(_core, module) {
     register_feature_table(module);
     register_plans(module);
     register_threats(module);
+    register_candidates(module);
     register_difficulty(module);
     register_outlook(module);
     register_diagrams(module);

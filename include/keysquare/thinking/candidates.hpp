@@ -14,7 +14,7 @@ inline constexpr int most_candidates = 4;
 /// A move worth a look.
 struct Candidate : MoveStudy {
     int weight = 0;       ///< the sum of the weights of all facts; it orders candidates and means nothing else
-    ReasonList reasons;   ///< the facts that speak for the move, the weightiest first; never empty
+    ReasonList reasons;   ///< the reasons (`is_reason`) for the move, the weightiest first; never empty
     ReasonList drawbacks; ///< those that speak against it, likewise
 };
 
@@ -41,11 +41,13 @@ inline int weight_of_facts(const ReasonList& facts) noexcept {
     return sum;
 }
 
-/// The facts that weigh on one side, the weightiest first.
+/// The reasons that weigh on one side, the weightiest first.
 inline ReasonList weighing(const ReasonList& facts, bool for_the_move) {
     ReasonList chosen;
-    for (const MoveReason& fact : facts)
-        if (const int weight = weight_of(fact); for_the_move ? weight > 0 : weight < 0) chosen.push_back(fact);
+    for (const MoveReason& fact : facts) {
+        const int weight = weight_of(fact);
+        if (is_reason(fact.fact) && (for_the_move ? weight > 0 : weight < 0)) chosen.push_back(fact);
+    }
     std::ranges::stable_sort(chosen, std::ranges::greater{},
                              [](const MoveReason& fact) { return std::abs(weight_of(fact)); });
     return chosen;

@@ -61,6 +61,9 @@ enum class MoveFact : std::uint8_t {
     pins,
     centre_pawns,
     uses_hole,
+    fewer_checks,
+    uses_king,
+    blocks_passer,
     end_ ///< one past the last
 };
 
@@ -95,6 +98,14 @@ struct CountedFact {
     MoveReason (*count)(const MoveMade& made) noexcept;
 };
 
+/// What a fact that is worked out by search means.
+struct SearchedFact {
+    MoveFact fact;
+    std::string_view definition;
+};
+
+/// Those facts, in the order of `MoveFact`; `MoveStudies` works them out.
+[[nodiscard]] constexpr std::span<const SearchedFact> searched_facts() noexcept;
 /// Every fact that is counted, in the order of `MoveFact`. No search.
 [[nodiscard]] constexpr std::span<const CountedFact> counted_facts() noexcept;
 
@@ -149,7 +160,23 @@ inline constexpr std::array<std::string_view, static_cast<std::size_t>(MoveFact:
     "pins",
     "centre_pawns",
     "uses_hole",
+    "fewer_checks",
+    "uses_king",
+    "blocks_passer",
 };
+
+inline constexpr std::array searched_fact_table{
+    SearchedFact{MoveFact::mates, "It mates by force."},
+    SearchedFact{MoveFact::wins, "Pawns that it wins, whatever the reply."},
+    SearchedFact{MoveFact::meets_threat, "Pawns that it keeps more than doing nothing would; 9 also for a mate."},
+    SearchedFact{MoveFact::costs, "It wins nothing: pawns that it keeps less than the best move; 9 also for a mate."},
+    SearchedFact{MoveFact::threatens_mate, "If the other side passed, a forced mate would follow."},
+    SearchedFact{MoveFact::threatens,
+                 "It wins nothing and gives no check: pawns that would fall if the other side passed, beyond what "
+                 "falls at once without the move."},
+    SearchedFact{MoveFact::trades, "It takes or promotes, wins nothing, and the balance stays what it was."},
+};
+static_assert(searched_fact_table.size() == static_cast<std::size_t>(MoveFact::checks));
 
 /// A count before and after; `squares` are those that were added or, when it went down, those that were lost.
 struct Change {
@@ -390,6 +417,27 @@ inline constexpr std::array counted_fact_table{
                                      return more(usable_holes_of(m.before.position, other(side), m.before.map),
                                                  usable_holes_of(m.after.position, other(side), m.after.map));
                                  }),
+    counted<MoveFact::fewer_checks>(
+        "Checks that the other side could give if it were to move, fewer than before; 0 when the side stands in check.",
+        [](const MoveMade& m, Side side) {
+            const bool counts = !m.before.attacked(other(side)).has(m.before.position.king(side));
+            const int before = counts ? count_moves(turned(m.before.position)).checks : m.after.moves.checks;
+            return Change{before - m.after.moves.checks, Squares{m.after.position.king(side)}};
+        }),
+    counted<MoveFact::uses_king>(
+        "The king moves, and no queen is on the board.",
+        [](const MoveMade& m, Side) {
+            const bool queens = m.before.position.men(Kind::queen) != Squares{};
+            return Change{m.kind() == Kind::king && !m.move.castles() && !queens, Squares{m.to()}};
+        }),
+    counted<MoveFact::blocks_passer>(
+        "Passed pawns of the other side with a piece of the side on the square before them, more than before.",
+        [](const MoveMade& m, Side side) {
+            const auto blocked = [side](const FeatureFacts& at) {
+                return at.of(other(side)).passed.passed & at.of(other(side)).blocked.blockaded;
+            };
+            return more(blocked(m.before), blocked(m.after));
+        }),
 };
 
 static_assert(std::ranges::is_sorted(counted_fact_table, {}, &CountedFact::fact));
@@ -399,6 +447,8 @@ static_assert(counted_fact_table.size() ==
 } // namespace detail
 
 inline std::string_view name(MoveFact fact) noexcept { return detail::move_fact_names[static_cast<std::size_t>(fact)]; }
+
+constexpr std::span<const SearchedFact> searched_facts() noexcept { return detail::searched_fact_table; }
 
 constexpr std::span<const CountedFact> counted_facts() noexcept { return detail::counted_fact_table; }
 

@@ -25,8 +25,8 @@ struct MoveStudy {
 /// The facts about each legal move, worked out when it is asked about.
 ///
 /// The searched ones: `mates` and `wins` are those of `won`. `meets_threat` is what `kept` has more than
-/// `JudgedMoves::standing`, each at most 0. `costs` is what `kept` has less than `JudgedMoves::best`, from 0 to 9; being
-/// mated costs 9. `threatens_mate` and `threatens` are those of `threat`; `threatens` is what it wins more than what
+/// `JudgedMoves::standing`, each at most 0. `costs` is what `kept` of a move that wins nothing has less than
+/// `JudgedMoves::best`, from 0 to 9; being mated costs 9. `threatens_mate` and `threatens` are those of `threat`; `threatens` is what it wins more than what
 /// `resolve` wins in the position as it stands, and only where the move wins nothing and gives no check. `trades` is 1
 /// for a move that takes or promotes, wins nothing and keeps exactly the balance. The squares are those of the men that
 /// the lines take; for `meets_threat`, of those that would fall after a pass.
@@ -79,7 +79,7 @@ class MoveStudies {
         const Squares target{study.move.target()};
         const int kept = study.kept.mated ? -detail::mate_line : (std::min)(0, study.kept.gain);
         add(study.facts, MoveFact::meets_threat, std::clamp(kept - judged_.standing(), 0, most), fallen_);
-        add(study.facts, MoveFact::costs, std::clamp(judged_.best() - kept, 0, most), target);
+        add(study.facts, MoveFact::costs, wins ? 0 : std::clamp(judged_.best() - kept, 0, most), target);
         if (!study.threat.line.empty()) {
             const Position again = turned(after(position_, study.move));
             const Squares threatened = detail::taken_by_line(again, study.threat.line, study.threat.mate);
