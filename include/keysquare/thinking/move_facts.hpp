@@ -275,7 +275,8 @@ inline constexpr std::array counted_fact_table{
                                   [](const MoveMade& m, Side side) {
                                       const Squares hit =
                                           attacked_from_arrival(m) & m.after.men(other(side), Kind::pawn);
-                                      return Change{m.kind() == Kind::pawn && hit, hit};
+                                      const bool pawn = m.kind() == Kind::pawn && !m.move.promotes();
+                                      return Change{pawn && hit, hit};
                                   }),
     counted<MoveFact::pushes_passer>(
         "A pawn moves that is passed where it arrives.",
