@@ -52,6 +52,7 @@ inline constexpr std::array outlook_words{
     OutlookWords{MoveFact::stuck_pieces, "no longer shut in", "leaves fewer pieces shut in"},
     OutlookWords{MoveFact::rim_knights, "away from the rim", "is off the rim"},
     OutlookWords{MoveFact::king_to_centre, "the king towards the centre", "is nearer to the centre"},
+    OutlookWords{MoveFact::blocks_passer, "stopping a passed pawn", "stops a passed pawn"},
     OutlookWords{MoveFact::uses_hole, "aiming at {squares}", "aims at the hole{s} on {squares}"},
     OutlookWords{MoveFact::pawn_lever, "a pawn lever", ""},
     OutlookWords{MoveFact::centre_pawns, "a pawn in the centre", ""},

@@ -18,6 +18,7 @@ inline constexpr std::array yardstick_table{
     Yardstick{MoveFact::stuck_pieces, 1},
     Yardstick{MoveFact::rim_knights, 1},
     Yardstick{MoveFact::king_to_centre, 1},
+    Yardstick{MoveFact::blocks_passer, 1},
     Yardstick{MoveFact::uses_hole, 1},
     Yardstick{MoveFact::pawn_lever, 1},
     Yardstick{MoveFact::centre_pawns, 1},

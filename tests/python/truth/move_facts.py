@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import chess
 
+from .thinking_threats import turned
 from .vector import PIECES, Board, SideOf, file_of, rank_for
 
 Amounts = dict[str, int]
@@ -28,6 +29,11 @@ class Side:
 
 def steps_from_edge(square: chess.Square) -> int:
     return min(file_of(square), 7 - file_of(square), chess.square_rank(square), 7 - chess.square_rank(square))
+
+
+def checks_in(board: chess.Board) -> int:
+    """Legal moves that give check; a promotion counts four times."""
+    return sum(board.gives_check(move) for move in board.legal_moves)
 
 
 MORE = {
@@ -57,7 +63,7 @@ FEWER = {
     "holes": "holes",
     "doubled_pawns": "doubled_pawns",
 }
-OTHERS_MORE = {"pins": "pinned_men", "uses_hole": "usable_holes"}
+OTHERS_MORE = {"pins": "pinned_men", "uses_hole": "usable_holes", "blocks_passer": "blockaded_passed_pawns"}
 OTHERS_FEWER = {"their_king_squares": "king_escapes"}
 
 
@@ -70,6 +76,7 @@ class MoveFactsOf:
         self.before = Board(board)
         self.own = Side(self.before, self.side)
         self.others = Side(self.before, not self.side)
+        self.checks_before = 0 if board.is_check() else checks_in(turned(board))
 
     def amounts(self, move: chess.Move, moved: chess.Board | None = None) -> Amounts:
         """Those that are not 0. `moved`: the board after it, where the move is none of the rules."""
@@ -102,6 +109,8 @@ class MoveFactsOf:
             "loosens_own_king": pawn and abs(file_of(move.from_square) - file_of(self.before.king[self.side])) <= 1,
             "nearer_centre": nearer,
             "king_to_centre": nearer if kind == chess.KING and self.before.is_endgame else 0,
+            "uses_king": kind == chess.KING and not castles and not board.queens,
+            "fewer_checks": 0 if board.is_check() else self.checks_before - checks_in(moved),
             "takes_bishop": len(self.before.of(not self.side, chess.BISHOP)) - len(after.of(not self.side, chess.BISHOP)),
             **{fact: own[name] - self.own[name] for fact, name in MORE.items()},
             **{fact: self.own[name] - own[name] for fact, name in FEWER.items()},
