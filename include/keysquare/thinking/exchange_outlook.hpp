@@ -14,7 +14,7 @@ struct ExchangeOutlook {
     Outlook outlook;
 };
 
-/// Nothing where `exchange_context` gives nothing. Costs both, two to three milliseconds.
+/// Nothing where `exchange_context` gives nothing. Costs both, some milliseconds.
 [[nodiscard]] std::optional<ExchangeOutlook> exchange_outlook(const Position& position, const Options& options = {},
                                                               const Position* earlier = nullptr);
 

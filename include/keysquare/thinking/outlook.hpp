@@ -94,7 +94,7 @@ struct Outlook {
 /// by the yardsticks (`gains_more`). Of equals the nearer one, then the one nearer to the side's first rank, then to the
 /// a-file.
 ///
-/// Two to three milliseconds.
+/// One to two milliseconds.
 [[nodiscard]] Outlook outlook(const Position& position, const Options& options = {});
 
 } // namespace keysquare
