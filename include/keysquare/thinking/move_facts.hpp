@@ -216,7 +216,7 @@ struct Change {
     return made.before.attacked(other(made.side())).has(made.from());
 }
 
-template <MoveFact Fact, class Compute> consteval CountedFact counted(std::string_view definition, Compute) {
+template <MoveFact Fact, class Compute> constexpr CountedFact counted(std::string_view definition, Compute) {
     return {Fact, definition, [](const MoveMade& made) noexcept {
                 const Change change = Compute{}(made, made.side());
                 return MoveReason{Fact, static_cast<std::int16_t>(change.amount), change.squares};
