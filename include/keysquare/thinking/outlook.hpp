@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 #include <keysquare/features/board_view.hpp>
 #include <keysquare/thinking/move_studies.hpp>
