@@ -85,7 +85,8 @@ struct Outlook {
 /// - it keeps more than doing nothing would (`meets_threat`), or
 /// - it improves something, or
 /// - it makes nothing worse and threatens something that could not be had at once (`threatens`, `threatens_mate`).
-/// The other safe moves are merely safe.
+/// The other safe moves are merely safe. Of a move that takes or promotes and wins nothing only `meets_threat` counts: it
+/// trades, and what it seems to change stands only when the exchange is over.
 ///
 /// The *only move*: of several legal moves exactly one keeps what the side has (`JudgedMoves::is_safe` with `best` 0),
 /// and of all others it is known that they do not.

@@ -193,26 +193,24 @@ class SideLook {
         const bool safe = studies_.judged().is_safe(at);
         if (wins) insert_in_order(threat_in(position_, found_.after_pass, study.won), found_.threats);
         if (!wins && !safe) return;
-        UsefulMove move{study.move, study.won, study.threat, {}};
-        for (const MoveReason& fact : study.facts)
-            if (is_reason_by_itself(fact.fact)) move.reasons.push_back(fact);
-        const bool meets = has(study.facts, MoveFact::meets_threat);
-        const bool threatens = has(study.facts, MoveFact::threatens) || has(study.facts, MoveFact::threatens_mate);
-        const int better = improvement(study.facts);
-        if (!wins && !meets && better <= 0 && !(threatens && better == 0)) {
+        if (const ReasonList reasons = reasons_for(study); !reasons.empty())
+            found_.useful.push_back({study.move, study.won, study.threat, reasons});
+        else
             found_.merely_safe.push_back(study.move);
-            return;
-        }
-        for (const MoveReason& gained : improvements(study.facts)) move.reasons.push_back(gained);
-        found_.useful.push_back(std::move(move));
     }
 
-    [[nodiscard]] static bool is_reason_by_itself(MoveFact fact) noexcept {
-        return fact == MoveFact::mates || fact == MoveFact::wins || fact == MoveFact::meets_threat ||
-               fact == MoveFact::threatens_mate || fact == MoveFact::threatens;
-    }
-    [[nodiscard]] static bool has(const ReasonList& facts, MoveFact fact) noexcept {
-        return std::ranges::find(facts, fact, &MoveReason::fact) != facts.end();
+    /// Why a safe or winning move is useful; nothing when it is not.
+    [[nodiscard]] ReasonList reasons_for(const MoveStudy& study) const {
+        using enum MoveFact;
+        ReasonList reasons;
+        for (const MoveReason& fact : study.facts)
+            if (fact.fact == mates || fact.fact == wins || fact.fact == meets_threat) reasons.push_back(fact);
+        const bool is_trade = study.won.line.empty() && takes(position_, study.move);
+        if (is_trade || (reasons.empty() && improvement(study.facts) < 0)) return reasons;
+        for (const MoveReason& fact : study.facts)
+            if (fact.fact == threatens_mate || fact.fact == threatens) reasons.push_back(fact);
+        for (const MoveReason& gained : improvements(study.facts)) reasons.push_back(gained);
+        return reasons;
     }
 
     [[nodiscard]] Move only_move() const {

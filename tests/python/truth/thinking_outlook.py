@@ -11,7 +11,7 @@ from .calculations import MATE, exchange_at_least, gain_of_move
 from .foundation import SIDES, Foundation, Lie, require
 from .move_facts import Amounts, MoveFactsOf
 from .thinking_candidates import CandidateVerifier
-from .thinking_threats import played, turned
+from .thinking_threats import played, takes, turned
 from .vector import PIECES
 
 REASONS_BY_THEMSELVES = ("mates", "wins", "meets_threat", "threatens_mate", "threatens")
@@ -55,6 +55,8 @@ class Turn(CandidateVerifier):
         if not wins and not self.is_safe(move):
             return None
         searched = {fact: n for fact, n in self.searched(move).items() if fact in REASONS_BY_THEMSELVES}
+        if not wins and takes(self.board, move):
+            return {fact: n for fact, n in searched.items() if fact == "meets_threat"}
         counted = self.facts.amounts(move)
         better = improvement(counted)
         threatens = "threatens" in searched or "threatens_mate" in searched
