@@ -77,14 +77,14 @@ class MoveStudies {
         add(study.facts, MoveFact::mates, wins && won.mate ? 1 : 0, won_squares);
         add(study.facts, MoveFact::wins, wins && !won.mate ? won.gain : 0, won_squares);
         const Squares target{study.move.target()};
-        const int kept = study.kept.mated ? -detail::mate_line : (std::min)(0, study.kept.gain);
+        const int kept = study.kept.mated ? -detail::mate_line : study.kept.mate ? 0 : (std::min)(0, study.kept.gain);
         add(study.facts, MoveFact::meets_threat, std::clamp(kept - judged_.standing(), 0, most), fallen_);
         add(study.facts, MoveFact::costs, wins ? 0 : std::clamp(judged_.best() - kept, 0, most), target);
         if (!study.threat.line.empty()) {
             const Position again = turned(after(position_, study.move));
             const Squares threatened = detail::taken_by_line(again, study.threat.line, study.threat.mate);
             add(study.facts, MoveFact::threatens_mate, study.threat.mate ? 1 : 0, threatened);
-            add(study.facts, MoveFact::threatens, study.threat.mate || wins ? 0 : study.threat.gain - at_once_.gain,
+            add(study.facts, MoveFact::threatens, study.threat.mate || wins ? 0 : study.threat.gain - won_at_once(),
                 threatened);
         }
         const bool even = study.kept.complete && !study.kept.mated && study.kept.gain == 0;
@@ -95,9 +95,11 @@ class MoveStudies {
     [[nodiscard]] Outcome threat_of(const Position& moved) const noexcept {
         if (in_check(moved) || at_once_.mate) return {};
         Outcome threat = resolve(turned(moved), options_.bound, options_.values);
-        const bool counts = threat.complete && (threat.mate || threat.gain >= at_once_.gain + options_.least_gain);
+        const bool counts = threat.complete && (threat.mate || threat.gain >= won_at_once() + options_.least_gain);
         return counts ? threat : Outcome{};
     }
+
+    [[nodiscard]] int won_at_once() const noexcept { return (std::max)(0, at_once_.gain); }
 
     [[nodiscard]] Squares falls_after_pass() const noexcept {
         if (in_check(position_) || judged_.standing() == 0) return {};
