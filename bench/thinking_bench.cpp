@@ -5,6 +5,7 @@
 #include <keysquare/thinking/answers.hpp>
 #include <keysquare/thinking/candidates.hpp>
 #include <keysquare/thinking/difficulty.hpp>
+#include <keysquare/thinking/outlook.hpp>
 #include <keysquare/thinking/parries.hpp>
 
 #include "inputs.hpp"
@@ -73,6 +74,19 @@ BENCHMARK_CAPTURE(find_candidates, puzzles, bench::game_positions())
     ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(find_candidates, tournament_games, bench::tournament_positions())
     ->Name("candidates/tournament_games")
+    ->Unit(benchmark::kMillisecond);
+
+void find_outlook(benchmark::State& state, const std::vector<Position>& positions) {
+    run(state, positions, [](const Position& position) {
+        benchmark::DoNotOptimize(outlook(position).equilibrium);
+        return 1;
+    });
+}
+BENCHMARK_CAPTURE(find_outlook, puzzles, bench::game_positions())
+    ->Name("outlook/puzzles")
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(find_outlook, tournament_games, bench::tournament_positions())
+    ->Name("outlook/tournament_games")
     ->Unit(benchmark::kMillisecond);
 
 } // namespace

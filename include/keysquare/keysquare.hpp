@@ -8,6 +8,7 @@
 #include <keysquare/lesson/difficulty_sentences.hpp>
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
+#include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/epd.hpp>
@@ -19,6 +20,8 @@
 #include <keysquare/thinking/answers.hpp>
 #include <keysquare/thinking/candidates.hpp>
 #include <keysquare/thinking/difficulty.hpp>
+#include <keysquare/thinking/exchange_outlook.hpp>
+#include <keysquare/thinking/outlook.hpp>
 #include <keysquare/thinking/parries.hpp>
 #include <keysquare/thinking/plan.hpp>
 #include <keysquare/thinking/route.hpp>

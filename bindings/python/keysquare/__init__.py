@@ -36,6 +36,7 @@ from keysquare._core import (
     guardian,
     mobility,
     move_facts,
+    outlook,
     parries,
     perft,
     game_from_text,
@@ -45,10 +46,12 @@ from keysquare._core import (
     square_control,
     themes,
     threats,
+    yardsticks,
 )
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
 from keysquare._results import (
     Answer,
+    BestSquare,
     Candidate,
     Candidates,
     ColourComplex,
@@ -72,6 +75,7 @@ from keysquare._results import (
     Mobility,
     MoveFacts,
     Outcome,
+    Outlook,
     Parries,
     Parry,
     PlanCheck,
@@ -82,8 +86,10 @@ from keysquare._results import (
     RegionCounts,
     Route,
     Routes,
+    SideOutlook,
     Spoiler,
     SquareControl,
+    UsefulMove,
 )
 from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
 
@@ -91,6 +97,7 @@ __all__ = [
     "Answer",
     "Arrow",
     "BLACK",
+    "BestSquare",
     "Candidate",
     "Candidates",
     "ColourComplex",
@@ -122,6 +129,7 @@ __all__ = [
     "Move",
     "MoveFacts",
     "Outcome",
+    "Outlook",
     "Parries",
     "Parry",
     "Piece",
@@ -136,11 +144,13 @@ __all__ = [
     "Route",
     "Routes",
     "Side",
+    "SideOutlook",
     "Spoiler",
     "Square",
     "SquareControl",
     "SvgText",
     "Threat",
+    "UsefulMove",
     "WHITE",
     "__version__",
     "answers",
@@ -159,6 +169,7 @@ __all__ = [
     "guardian",
     "mobility",
     "move_facts",
+    "outlook",
     "parries",
     "perft",
     "game_from_text",
@@ -168,6 +179,7 @@ __all__ = [
     "square_control",
     "themes",
     "threats",
+    "yardsticks",
 ]
 
 # Users know these by the package; where a class is written down is our business.

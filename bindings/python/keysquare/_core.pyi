@@ -20,6 +20,7 @@ from keysquare._results import (
     Mobility,
     MoveFacts,
     Outcome,
+    Outlook,
     Parries,
     PlanCheck,
     ReadingCounts,
@@ -364,6 +365,16 @@ def move_facts(
     values: Mapping[str, int] | None = None,
 ) -> list[MoveFacts]: ...
 def fact_definitions() -> dict[str, str]: ...
+def outlook(
+    position: Position,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> Outlook: ...
+def yardsticks() -> dict[str, int]: ...
 def check_plan(
     position: Position,
     moves: Iterable[str | Move],

@@ -259,6 +259,10 @@ class LedgerPage:
     half_open_files: list[str]
     """Those with a pawn of the other side only."""
     king: KingShelter
+    threats: list[Threat]
+    """What it would win if it were to move, strongest first; empty while it has no turn."""
+    useful_moves: list[UsefulMove]
+    """Its useful moves (`outlook`), likewise."""
 
 
 @dataclass(frozen=True)
@@ -288,7 +292,7 @@ class Compensation:
 
 @dataclass(frozen=True)
 class ExchangeLedger:
-    """What each side has in a position where one of them is the exchange up."""
+    """What each side has in a position where one of them is the exchange up. `str(ledger)` is one short paragraph."""
 
     side: Side
     """The side with the rooks."""
@@ -300,7 +304,11 @@ class ExchangeLedger:
     guardian: GuardianGone | None
     """Only when an earlier position was given and it is clear which piece it was."""
     compensation: Compensation
-    """Of the giver."""
+    """Of the giver. Threats and useful moves bring no points: they come and go with every move."""
+    paragraph: str
+
+    def __str__(self) -> str:
+        return self.paragraph
 
 
 @dataclass(frozen=True)
@@ -894,6 +902,163 @@ class Candidates(Sequence[Candidate]):
             for at, candidate in enumerate(self.moves, start=1)
         ]
         return diagram(self.position, arrows=arrows)
+
+
+@dataclass(frozen=True)
+class UsefulMove:
+    """A move that does something useful."""
+
+    move: Move
+    san: str
+    reasons: list[Reason]
+    """Why: "mates", "wins", "meets_threat", "threatens_mate", "threatens", and the facts of `yardsticks` that it improves.
+    Never empty."""
+    won: Outcome | None
+    """What it wins, whatever the reply: the line starts with the move. None when it wins nothing."""
+    threat: Outcome | None
+    """What would follow if the other side passed after it: a mate, or more than falls at once without the move."""
+
+    def __str__(self) -> str:
+        return self.san
+
+
+@dataclass(frozen=True)
+class BestSquare:
+    """The best square that a piece can safely get to in one or two moves."""
+
+    piece: Placed
+    square: Square
+    route: Route
+    """The first of the shortest safe routes (`keysquare.route`)."""
+    gains: list[Reason]
+    """The facts of `yardsticks` that are better when the piece stands there and nothing else has changed."""
+
+    def __str__(self) -> str:
+        return f"{self.piece}: {self.route}"
+
+
+@dataclass(frozen=True, repr=False)
+class SideOutlook:
+    """What one side can do. `str(side)` is a few sentences. Draws itself in notebooks: its pieces and their best squares."""
+
+    position: Position
+    side: Side
+    known: bool
+    """False, and nothing else is said, when the side has no turn because the other one stands in check."""
+    after_pass: bool
+    """The other side is to move, and passes first: everything is said of `position.passed()`."""
+    in_check: bool
+    """It stands in check; nothing is said about plans and best squares then."""
+    legal: int
+    """Its legal moves."""
+    useful: list[UsefulMove]
+    """The moves that win something, and the safe moves that meet a threat, improve something, or threaten something
+    without making anything worse."""
+    merely_safe: list[Move]
+    """The other safe moves."""
+    only_move: Move | None
+    """Of several legal moves the one that keeps the material, when every other one is known not to."""
+    threats: list[Threat]
+    """As `threats` gives them."""
+    best_squares: list[BestSquare]
+    """Of the pieces that have one, and in an endgame of the king."""
+    no_plan: bool
+    """It may move and is not in check, and has neither a useful move nor a piece with a better square."""
+    paragraph: str
+
+    def as_dict(self) -> dict[str, Any]:
+        """All of it as plain data, fit for JSON; moves in coordinate notation."""
+        return {
+            "fen": self.position.fen,
+            "side": str(self.side),
+            "known": self.known,
+            "after_pass": self.after_pass,
+            "in_check": self.in_check,
+            "legal": self.legal,
+            "useful": [
+                {
+                    "move": str(useful.move),
+                    "san": useful.san,
+                    "reasons": [_reason_data(reason) for reason in useful.reasons],
+                    "won": _outcome_data(useful.won),
+                    "threat": _outcome_data(useful.threat),
+                }
+                for useful in self.useful
+            ],
+            "merely_safe": [str(move) for move in self.merely_safe],
+            "only_move": None if self.only_move is None else str(self.only_move),
+            "threats": [threat.as_dict() for threat in self.threats],
+            "best_squares": [
+                {
+                    "piece": str(best.piece.piece),
+                    "from": str(best.piece.square),
+                    "square": str(best.square),
+                    "route": [str(move) for move in best.route.moves],
+                    "gains": [_reason_data(gain) for gain in best.gains],
+                }
+                for best in self.best_squares
+            ],
+            "no_plan": self.no_plan,
+            "paragraph": self.paragraph,
+        }
+
+    def __str__(self) -> str:
+        return self.paragraph
+
+    def __repr__(self) -> str:
+        return f"<keysquare.SideOutlook: {self.paragraph}>"
+
+    def _repr_svg_(self) -> str:
+        from keysquare._diagrams import Arrow, Mark, diagram
+
+        marks, arrows = [], []
+        for number, best in enumerate(self.best_squares, 1):
+            stops = [best.piece.square, *best.route.squares]
+            marks += [Mark(best.piece.square, "ring", number), Mark(best.square, "outline", number)]
+            arrows += [Arrow(*pair, "dashed" if at else "solid") for at, pair in enumerate(zip(stops, stops[1:]))]
+        return diagram(self.position, marks=marks, arrows=arrows)
+
+
+@dataclass(frozen=True, repr=False)
+class Outlook(Mapping[Side, SideOutlook]):
+    """What both sides can do: a mapping from the side. `str(outlook)` is one paragraph, the mover first.
+
+    Draws itself in notebooks: a diagram for each side, with the paragraph.
+    """
+
+    position: Position
+    sides: dict[Side, SideOutlook]
+    equilibrium: bool
+    """Neither side has a plan: no threats, no useful moves, no better squares."""
+    paragraph: str
+
+    def __getitem__(self, side: str) -> SideOutlook:
+        return self.sides[Side(side)]
+
+    def __iter__(self) -> Iterator[Side]:
+        return iter(self.sides)
+
+    def __len__(self) -> int:
+        return len(self.sides)
+
+    def as_dict(self) -> dict[str, Any]:
+        """All of it as plain data, fit for JSON."""
+        return {
+            **{str(side): outlook.as_dict() for side, outlook in self.items()},
+            "equilibrium": self.equilibrium,
+            "paragraph": self.paragraph,
+        }
+
+    def __str__(self) -> str:
+        return self.paragraph
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Outlook: {self.paragraph}>"
+
+    def _repr_html_(self) -> str:
+        # The sentences hold names of squares, pieces and moves alone: nothing in them needs to be escaped.
+        drawings = "".join(outlook._repr_svg_() for outlook in self.sides.values() if outlook.best_squares)
+        return f"<figure>{drawings}<figcaption>{self.paragraph}</figcaption></figure>"
 
 
 def _outcome_data(outcome: Outcome | None) -> dict[str, Any] | None:

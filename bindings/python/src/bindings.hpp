@@ -35,6 +35,7 @@ void register_plans(py::module_& module);
 void register_threats(py::module_& module);
 void register_candidates(py::module_& module);
 void register_difficulty(py::module_& module);
+void register_outlook(py::module_& module);
 void register_diagrams(py::module_& module);
 void register_games(py::module_& module);
 

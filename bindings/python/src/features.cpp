@@ -1,9 +1,9 @@
 // The features that answer with counts and squares: mobility, square control, colour complexes, guardian, the exchange.
-#include "bindings.hpp"
+#include "outlook.hpp"
 
-#include <keysquare/features/exchange_imbalance.hpp>
 #include <keysquare/features/guardian.hpp>
 #include <keysquare/features/mobility.hpp>
+#include <keysquare/lesson/outlook_sentences.hpp>
 
 namespace keysquare::python {
 
@@ -100,7 +100,7 @@ py::list file_letters(Squares files) {
     return letters;
 }
 
-py::object python_page(const LedgerPage& page) {
+py::object python_page(const Position& position, const LedgerPage& page, const SideOutlook& outlook) {
     py::dict rooks;
     for (const RookScope& scope : page.rooks)
         rooks[py::cast(scope.rook)] = page.scope_known ? py::cast(scope.safe) : py::object{py::none()};
@@ -112,10 +112,12 @@ py::object python_page(const LedgerPage& page) {
         "isolated_pawns"_a = page.pawns.isolated, "doubled_pawns"_a = page.pawns.doubled,
         "pawn_islands"_a = page.pawns.islands, "weak_pawns"_a = page.weak_pawns(), "bishop_pair"_a = page.pair,
         "outposts"_a = page.outposts, "rooks"_a = rooks, "open_files"_a = file_letters(page.open_files),
-        "half_open_files"_a = file_letters(page.half_open_files), "king"_a = king);
+        "half_open_files"_a = file_letters(page.half_open_files), "king"_a = king,
+        "threats"_a = python_threats(position, outlook), "useful_moves"_a = python_useful_moves(position, outlook));
 }
 
-py::object python_ledger(const ExchangeLedger& ledger) {
+py::object python_ledger(const Position& position, const ExchangeOutlook& exchange) {
+    const ExchangeLedger& ledger = exchange.ledger;
     py::dict items;
     for (std::size_t at = 0; at < compensation_items; ++at)
         items[text_from(name(static_cast<CompensationItem>(at)))] = ledger.compensation.by_item[at];
@@ -126,9 +128,12 @@ py::object python_ledger(const ExchangeLedger& ledger) {
             "before"_a = python_grasp(ledger.guardian->before), "now"_a = python_grasp(ledger.guardian->now));
     return result_class("ExchangeLedger")(
         "side"_a = ledger.up.side, "giver"_a = ledger.giver(), "times"_a = ledger.up.times,
-        "pages"_a = by_side([&](Side side) { return python_page(ledger.of(side)); }), "guardian"_a = guardian,
+        "pages"_a =
+            by_side([&](Side side) { return python_page(position, ledger.of(side), exchange.outlook.of(side)); }),
+        "guardian"_a = guardian,
         "compensation"_a =
-            result_class("Compensation")(name(ledger.compensation.level), ledger.compensation.points, items));
+            result_class("Compensation")(name(ledger.compensation.level), ledger.compensation.points, items),
+        "paragraph"_a = text_from(paragraph(position, exchange)));
 }
 
 } // namespace
@@ -210,16 +215,17 @@ void register_features(py::module_& module) {
             const Options options = options_of(1, plies, check_plies, nodes, values);
             const auto answer = [&] {
                 const py::gil_scoped_release released;
-                return exchange_context(position, options, earlier);
+                return exchange_outlook(position, options, earlier);
             }();
-            return answer ? python_ledger(*answer) : py::object{py::none()};
+            return answer ? python_ledger(position, *answer) : py::object{py::none()};
         },
         py::arg("position"), py::arg("earlier") = py::none(), py::kw_only(), py::arg("plies") = usual.plies,
         py::arg("check_plies") = usual.check_plies, py::arg("nodes") = usual.nodes, py::arg("values") = py::none(),
         "What each side has where one of them is the exchange up (rooks for as many minor pieces, queens equal): an "
         "ExchangeLedger, or None elsewhere.\n\n"
+        "It counts what stands on the board and adds who has threats and useful moves now (`outlook`). "
         "Given `earlier`, a position of the same game from before the exchange was given, the ledger also names the "
-        "guardian that left the board. The bound, for the safe moves of the rooks, as in `resolve`.");
+        "guardian that left the board. The bound, for everything that is not only counted, as in `resolve`.");
 }
 
 } // namespace keysquare::python

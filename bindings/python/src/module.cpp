@@ -18,6 +18,7 @@ PYBIND11_MODULE(_core, module) {
     register_threats(module);
     register_candidates(module);
     register_difficulty(module);
+    register_outlook(module);
     register_diagrams(module);
     register_games(module);
 }

@@ -224,7 +224,7 @@ struct Change {
     return made.before.attacked(other(made.side())).has(made.from());
 }
 
-template <MoveFact Fact, class Compute> consteval CountedFact counted(std::string_view definition, Compute) {
+template <MoveFact Fact, class Compute> constexpr CountedFact counted(std::string_view definition, Compute) {
     return {Fact, definition, [](const MoveMade& made) noexcept {
                 const Change change = Compute{}(made, made.side());
                 return MoveReason{Fact, static_cast<std::int16_t>(change.amount), change.squares};
@@ -283,7 +283,8 @@ inline constexpr std::array counted_fact_table{
                                   [](const MoveMade& m, Side side) {
                                       const Squares hit =
                                           attacked_from_arrival(m) & m.after.men(other(side), Kind::pawn);
-                                      return Change{m.kind() == Kind::pawn && hit, hit};
+                                      const bool pawn = m.kind() == Kind::pawn && !m.move.promotes();
+                                      return Change{pawn && hit, hit};
                                   }),
     counted<MoveFact::pushes_passer>(
         "A pawn moves that is passed where it arrives.",

@@ -89,6 +89,17 @@ inline void leave_different_ones(Threats& found) {
     found.erase(found.begin() + static_cast<std::ptrdiff_t>(kept), found.end());
 }
 
+/// What the mover of `turn` wins, as a threat.
+inline Threat threat_in(const Position& turn, bool after_pass, const Outcome& won) noexcept {
+    return {turn.mover(),
+            after_pass,
+            won.mate,
+            won.gain,
+            target_of(turn, won.line, won.mate),
+            taken_by_line(turn, won.line, won.mate),
+            won.line};
+}
+
 /// The threats of the mover of `turn`, which is the position as it stands or after a pass.
 inline void threats_in(const Position& turn, bool after_pass, Threats& found, const Options& options) {
     found.clear();
@@ -96,10 +107,7 @@ inline void threats_in(const Position& turn, bool after_pass, Threats& found, co
     for (const Move move : wins.moves()) {
         const Outcome outcome = wins.win(move);
         if (outcome.line.empty()) continue;
-        const bool mate = outcome.mate;
-        insert_in_order({turn.mover(), after_pass, mate, outcome.gain, target_of(turn, outcome.line, mate),
-                         taken_by_line(turn, outcome.line, mate), outcome.line},
-                        found);
+        insert_in_order(threat_in(turn, after_pass, outcome), found);
     }
     leave_different_ones(found);
 }
