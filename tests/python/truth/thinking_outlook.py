@@ -46,6 +46,9 @@ class Turn(CandidateVerifier):
     def baseline(self) -> int:
         return min(self.best, self.standing)
 
+    def allows(self, move: chess.Move) -> bool:
+        return False  # dear, and no reason of the outlook
+
     def is_safe(self, move: chess.Move) -> bool:
         return self.best <= -MATE or self.kept[move] >= self.best
 
@@ -98,7 +101,7 @@ class OutlookVerifier:
                 require(amounts_of(said.reasons) == expected, f"{san}: {amounts_of(said.reasons)}, not {expected}")
                 require((said.won is None) == (turn.won[move] is None), f"{san} wins")
                 if said.won is not None:
-                    turn.check_line(turn.board, said.won, turn.won[move] or 0)
+                    turn.check_outcome(turn.board, said.won, turn.won[move] or 0)
         require(not useful, f"no legal moves: {useful.keys()}")
         keeping = [move for move in turn.moves if turn.kept[move] >= 0]
         only = keeping[0].uci() if len(keeping) == 1 and len(turn.moves) > 1 else None
