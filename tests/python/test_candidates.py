@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 import keysquare as ks
-from truth.positions import from_game, from_random_play, from_random_setup, game_texts, open_data
+from truth.positions import mixed_positions, open_data
 from truth.thinking_candidates import CandidateVerifier
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
@@ -27,17 +27,6 @@ DEVELOPMENT = "r1bq1rk1/pp2bppp/2n1pn2/8/3P4/2N2N2/PP2BPPP/R1BQ1RK1 w - - 0 10"
 MATE = "6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1"
 ATTACKED_KNIGHT = "6k1/5ppp/8/8/1p6/2N5/5PPP/6K1 w - - 0 1"
 CHECKMATED = "R5k1/5ppp/8/8/8/8/5PPP/6K1 b - - 0 1"
-
-
-def positions(count: int, seed: int) -> list[str]:
-    """From random play and random set-ups, and half of them from games, where these are to be had."""
-    folder = open_data()
-    fens: list[str] = []
-    if folder is not None:
-        for at, text in enumerate(game_texts(folder / "pgn" / "masters.pgn", count // 2)):
-            fens += from_game(text, 1, seed + at)
-    fens += from_random_setup(count // 6, seed)
-    return [*fens, *from_random_play(count - len(fens), seed)]
 
 
 def reasons_of(candidate: ks.Candidate) -> dict[str, int]:
@@ -106,7 +95,7 @@ def test_every_fact_has_a_definition() -> None:
     definitions = ks.fact_definitions()
     seen = {
         reason.fact
-        for fen in positions(40, seed=5)
+        for fen in mixed_positions(40, seed=5)
         for one in ks.move_facts(ks.Position(fen))
         for reason in one.facts
     }
@@ -115,7 +104,7 @@ def test_every_fact_has_a_definition() -> None:
 
 
 def test_the_verifier_finds_nothing() -> None:
-    wrong = [lie for fen in positions(POSITIONS, seed=11) for lie in CandidateVerifier(ks.Position(fen)).lies()]
+    wrong = [lie for fen in mixed_positions(POSITIONS, seed=11) for lie in CandidateVerifier(ks.Position(fen)).lies()]
     assert not wrong, "\n".join(wrong[:20])
 
 
@@ -136,7 +125,7 @@ def weights_of_header() -> dict[tuple[str, str], int]:
 def test_candidates_are_the_weightiest_moves_that_do_not_lose() -> None:
     weights = weights_of_header()
     unspoken = {"advances_pawn", "pawn_under_attack", "rook_scope"}
-    for fen in positions(60, seed=23):
+    for fen in mixed_positions(60, seed=23):
         position = ks.Position(fen)
         moves = ks.move_facts(position)
         kept = [one for one in moves if not one.loses] or moves

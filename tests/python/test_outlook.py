@@ -13,7 +13,7 @@ import chess.pgn
 import pytest
 
 import keysquare as ks
-from truth.positions import from_game, from_random_play, from_random_setup, game_texts, open_data
+from truth.positions import game_texts, mixed_positions, open_data
 from truth.thinking_outlook import OutlookVerifier
 
 POSITIONS = int(os.environ.get("KEYSQUARE_OUTLOOK_POSITIONS") or 60)
@@ -24,17 +24,6 @@ WALLS = "3rk3/8/1p1p1p1p/pPpPpPpP/P1P1P1P1/2K5/8/3R4 b - - 0 1"
 NOTHING_TO_DO = "8/3k4/1p1p1p1p/pPpPpPpP/P1P1P1P1/2K5/8/8 b - - 0 1"
 IN_CHECK = "4k3/8/8/8/4r3/8/3P4/3QK3 w - - 0 1"
 EXCHANGE_UP = "r5k1/5pp1/p2pp2p/1p1b4/8/1PR1P3/P4PPP/R5K1 b - - 0 26"
-
-
-def positions(count: int, seed: int) -> list[str]:
-    """From random play and random set-ups, and half of them from games, where these are to be had."""
-    folder = open_data()
-    fens: list[str] = []
-    if folder is not None:
-        for at, text in enumerate(game_texts(folder / "pgn" / "masters.pgn", count // 2)):
-            fens += from_game(text, 1, seed + at)
-    fens += from_random_setup(count // 6, seed)
-    return fens + list(from_random_play(count - len(fens), seed))
 
 
 def test_one_side_has_nothing_to_do() -> None:
@@ -102,7 +91,7 @@ def test_yardsticks_are_counted_facts() -> None:
 
 
 def test_the_verifier_finds_nothing() -> None:
-    lies = [lie for fen in positions(POSITIONS, seed=51) for lie in OutlookVerifier(fen).violations()]
+    lies = [lie for fen in mixed_positions(POSITIONS, seed=51) for lie in OutlookVerifier(fen).violations()]
     assert not lies, f"{len(lies)}:\n" + "\n".join(lies[:20])
 
 

@@ -82,3 +82,14 @@ def has_bishops_of_one_colour(board: chess.Board) -> bool:
     """Whether a side has two bishops on one colour: one of them would have been a pawn."""
     bishops = [board.pieces(chess.BISHOP, side) for side in chess.COLORS]
     return any(len(own & colour) > 1 for own in bishops for colour in (chess.BB_LIGHT_SQUARES, chess.BB_DARK_SQUARES))
+
+
+def mixed_positions(count: int, seed: int) -> list[str]:
+    """Half of them from games, where these are to be had, the others from random set-ups and random play."""
+    folder = open_data()
+    fens: list[str] = []
+    if folder is not None:
+        for at, text in enumerate(game_texts(folder / "pgn" / "masters.pgn", count // 2)):
+            fens += from_game(text, 1, seed + at)
+    fens += from_random_setup(count // 6, seed)
+    return [*fens, *from_random_play(count - len(fens), seed)]
