@@ -5,6 +5,7 @@
 #include <keysquare/board/perft.hpp>
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
+#include <keysquare/lesson/candidate_sentences.hpp>
 #include <keysquare/lesson/difficulty_sentences.hpp>
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
