@@ -100,7 +100,7 @@ class WeighedMoves {
 
     const MoveStudies& studies_;
     std::vector<Weighed> moves_; ///< in the order of `legal_moves`
-    int too_little_ = std::numeric_limits<int>::min();
+    int too_little_ = (std::numeric_limits<int>::min)();
 };
 
 inline bool has_fact(const MoveStudy& study, MoveFact fact) noexcept {
