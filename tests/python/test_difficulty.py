@@ -14,7 +14,7 @@ import pytest
 
 import keysquare as ks
 from truth.difficulty import Choice, counts_of_line
-from truth.positions import from_game, from_random_play, from_random_setup, game_texts, open_data
+from truth.positions import mixed_positions, open_data
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "bench"))
 import fit_difficulty  # noqa: E402  (the program whose figures the README quotes)
@@ -25,15 +25,7 @@ IN_CHECK = "4k3/8/8/8/4r3/8/3P4/3QK3 w - - 0 1"
 
 
 def boards(count: int, seed: int) -> Iterator[chess.Board]:
-    """From random play and random set-ups, and half of them from games, where these are to be had."""
-    folder = open_data()
-    fens: list[str] = []
-    if folder is not None:
-        for at, text in enumerate(game_texts(folder / "pgn" / "masters.pgn", count // 2)):
-            fens += from_game(text, 1, seed + at)
-    fens += from_random_setup(count // 8, seed)
-    fens += from_random_play(count - len(fens), seed)
-    return (chess.Board(fen) for fen in fens)
+    return (chess.Board(fen) for fen in mixed_positions(count, seed))
 
 
 def position_of(board: chess.Board) -> ks.Position:

@@ -3,7 +3,7 @@
 
 #include <optional>
 
-#include <keysquare/thinking/move_facts.hpp>
+#include <keysquare/thinking/counted_facts.hpp>
 #include <keysquare/thinking/parries.hpp>
 
 namespace keysquare {
@@ -31,8 +31,8 @@ struct MoveStudy {
 /// the move wins nothing and gives no check. `trades` is 1 for a move that takes or promotes, wins nothing and keeps
 /// exactly the balance. `parries` is 1 when the strongest threat of the other side is stopped (`Parry::stops`). `allows`,
 /// which costs most, is left out by `study` and added by `add_allows`: 1 when the move wins nothing and some reply wins
-/// `Options::least_gain` more than the move took (`MoveWins`). The squares are those of the men that the lines take; for `meets_threat`, of those that would
-/// fall after a pass.
+/// `Options::least_gain` more than the move took (`MoveWins`). The squares are those of the men that the lines take; for
+/// `meets_threat`, of those that would fall after a pass.
 ///
 /// A tenth of a millisecond a move at worst. Refers to the position and the options, and belongs to one thread.
 class MoveStudies {
