@@ -18,9 +18,9 @@ namespace keysquare {
 namespace detail {
 
 /// How a fact is said, after the name of the move. Empty: it only helps to order moves. {worth}: the amount in pawns;
-/// {amount}: "2 squares"; {more}: "2 more squares"; {men}: the men on its squares; {squares}: the squares; {holes}: "the
-/// hole on d3"; {man}: the kind of man that moves; {win}: the line that wins; {threat}: the move that is threatened; {parried}: the move
-/// that was; {allowed}: what the other side then wins, and how.
+/// {amount}: "2 squares"; {more}: "2 more squares"; {men}: the men on its squares; {squares}: the squares; {holes}:
+/// "the hole on d3"; {man}: the kind of man that moves; {win}: the line that wins; {threat}: the move that is
+/// threatened; {parried}: the move that was; {allowed}: what the other side then wins, and how.
 struct FactWords {
     MoveFact fact;
     std::string_view good; ///< what speaks for the move

@@ -80,8 +80,8 @@ static_assert(std::ranges::is_sorted(fact_weights, {}, &FactWeight::fact));
 /// A candidate that weighs this much less than the best one is not worth a look.
 inline constexpr int widest_gap = 3000;
 
-/// Whether a fact is a reason that is given for a move. The others only help to order moves: nobody plays a move because
-/// it is made by a pawn, and `rook_scope` is a part of `piece_scope`.
+/// Whether a fact is a reason that is given for a move. The others only help to order moves: nobody plays a move
+/// because it is made by a pawn, and `rook_scope` is a part of `piece_scope`.
 [[nodiscard]] constexpr bool is_reason(MoveFact fact) noexcept {
     return fact != MoveFact::advances_pawn && fact != MoveFact::pawn_under_attack && fact != MoveFact::rook_scope;
 }

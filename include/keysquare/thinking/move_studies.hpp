@@ -29,10 +29,10 @@ struct MoveStudy {
 /// `JudgedMoves::best`, from 0 to 9; being mated costs 9. `threatens_mate` and `threatens` are those of `threat`;
 /// `threatens` is what it wins more than what `resolve` wins in the position as it stands (at least 0), and only where
 /// the move wins nothing and gives no check. `trades` is 1 for a move that takes or promotes, wins nothing and keeps
-/// exactly the balance. `parries` is 1 when the strongest threat of the other side is stopped (`Parry::stops`). `allows`,
-/// which costs most, is left out by `study` and added by `add_allows`: 1 when the move wins nothing and some reply wins
-/// `Options::least_gain` more than the move took (`MoveWins`). The squares are those of the men that the lines take; for
-/// `meets_threat`, of those that would fall after a pass.
+/// exactly the balance. `parries` is 1 when the strongest threat of the other side is stopped (`Parry::stops`).
+/// `allows`, which costs most, is left out by `study` and added by `add_allows`: 1 when the move wins nothing and some
+/// reply wins `Options::least_gain` more than the move took (`MoveWins`). The squares are those of the men that the
+/// lines take; for `meets_threat`, of those that would fall after a pass.
 ///
 /// A tenth of a millisecond a move at worst. Refers to the position and the options, and belongs to one thread.
 class MoveStudies {

@@ -1,4 +1,4 @@
-// outlook: what each side can usefully do. Where the material says "equal" but one side has nothing to do, this says so.
+// outlook: what each side can usefully do. Where the material is equal but one side has nothing to do, this says so.
 #pragma once
 
 #include <span>
@@ -21,22 +21,22 @@ struct Yardstick {
 /// A move *improves* something when the first of these facts that it changes by at least `least` gets better, and makes
 /// things *worse* when that one gets worse. What stands above outweighs what stands below: a rook may leave a half-open
 /// file for an open one, not the other way round. Each fact is the difference between two boards, or tells of something
-/// that can't be taken back (castling, a pawn move); so of a move and the move back, the other side passing, one at most
-/// improves something.
+/// that can't be taken back (castling, a pawn move); so of a move and the move back, the other side passing, one at
+/// most improves something.
 ///
 /// Order and amounts are a convention, fitted to one measurement: of the quiet safe moves in games between masters the
 /// players chose those that improve something 1.7 times as often as chance would have it.
 [[nodiscard]] constexpr std::span<const Yardstick> yardsticks() noexcept;
 
-/// Positive, negative, or 0 when no yardstick changes: whether the facts tell of an improvement. They are in the order of
-/// `MoveFact`, those that are missing are 0.
+/// Positive, negative, or 0 when no yardstick changes: whether the facts tell of an improvement. They are in the order
+/// of `MoveFact`, those that are missing are 0.
 [[nodiscard]] int improvement(const ReasonList& facts) noexcept;
 
 /// The facts that are better by at least what matters, in the order of the yardsticks.
 [[nodiscard]] ReasonList improvements(const ReasonList& facts) noexcept;
 
-/// Whether the facts `a` are better than the facts `b`: they are by the first yardstick in which they differ, where less
-/// than `least`, up or down, is nothing.
+/// Whether the facts `a` are better than the facts `b`: they are by the first yardstick in which they differ, where
+/// less than `least`, up or down, is nothing.
 [[nodiscard]] bool gains_more(const ReasonList& a, const ReasonList& b) noexcept;
 
 /// A useful move and why it is one.
@@ -85,16 +85,17 @@ struct Outlook {
 /// - it keeps more than doing nothing would (`meets_threat`), or
 /// - it improves something, or
 /// - it makes nothing worse and threatens something that could not be had at once (`threatens`, `threatens_mate`).
-/// The other safe moves are merely safe. Of a move that takes or promotes and wins nothing only `meets_threat` counts: it
-/// trades, and what it seems to change stands only when the exchange is over.
+///
+/// The other safe moves are merely safe. Of a move that takes or promotes and wins nothing only `meets_threat` counts:
+/// it trades, and what it seems to change stands only when the exchange is over.
 ///
 /// The *only move*: of several legal moves exactly one keeps what the side has (`JudgedMoves::is_safe` with `best` 0),
 /// and of all others it is known that they do not.
 ///
-/// The *best square* is looked for on behalf of each knight, bishop, rook and queen, and in an endgame of the king, among
-/// the empty squares to which it has a safe route of one or two moves: of those where it would improve something the best
-/// by the yardsticks (`gains_more`). Of equals the nearer one, then the one nearer to the side's first rank, then to the
-/// a-file.
+/// The *best square* is looked for on behalf of each knight, bishop, rook and queen, and in an endgame of the king,
+/// among the empty squares to which it has a safe route of one or two moves: of those where it would improve something
+/// the best by the yardsticks (`gains_more`). Of equals the nearer one, then the one nearer to the side's first rank,
+/// then to the a-file.
 ///
 /// One to two milliseconds.
 [[nodiscard]] Outlook outlook(const Position& position, const Options& options = {});
