@@ -1,4 +1,4 @@
-"""Every counted fact about every move, against a program of our own that is written from the definitions."""
+"""Every counted fact about every move, with the squares that people are told about, against a program of our own that is written from the definitions."""
 
 from collections.abc import Iterator
 
@@ -33,14 +33,20 @@ def check(fens: list[str], *, chess960: bool = False) -> None:
         truth = MoveFactsOf(board)
         for one in ks.move_facts(ks.Position(fen)):
             said = {reason.fact: reason.amount for reason in one.facts if reason.fact not in SEARCHED}
-            amounts = truth.amounts(board.parse_uci(str(one.move)))
+            amounts, squares = truth.counted(board.parse_uci(str(one.move)))
             seen |= amounts.keys()
+            shown = {reason.fact: {chess.parse_square(square) for square in reason.squares} for reason in one.facts}
+            wrong += [
+                f"{fact} shows {sorted(shown[fact])}: {one.move} in {fen}"
+                for fact in amounts.keys() & squares.keys() & shown.keys()
+                if shown[fact] != squares[fact]
+            ]
             wrong += [
                 f"{fact} is {said.get(fact, 0)}, not {amounts.get(fact, 0)}: {one.move} in {fen}"
                 for fact in sorted(said.keys() | amounts.keys())
                 if said.get(fact, 0) != amounts.get(fact, 0)
             ]
-    assert not wrong, f"{len(wrong)} amounts are wrong:\n" + "\n".join(wrong[:20])
+    assert not wrong, f"{len(wrong)} amounts or squares are wrong:\n" + "\n".join(wrong[:20])
     if len(fens) >= 100:
         assert seen == ks.fact_definitions().keys() - set(SEARCHED)
 

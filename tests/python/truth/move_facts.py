@@ -8,6 +8,7 @@ from .thinking_threats import turned
 from .vector import PIECES, Board, SideOf, file_of, rank_for
 
 Amounts = dict[str, int]
+Seen = dict[str, set[chess.Square]]
 
 
 def count(thing: object) -> int:
@@ -22,6 +23,7 @@ class Side:
         self.of = SideOf(on, side)
         parts = self.of.squares() | self.of.pieces() | self.of.safety() | self.of.pawn_counts() | self.of.kings()
         self.counts = {name: count(found) for name, found in parts.items()}
+        self.sets = {name: found for name, found in parts.items() if isinstance(found, set)}
 
     def __getitem__(self, name: str) -> int:
         return self.counts[name]
@@ -80,6 +82,11 @@ class MoveFactsOf:
 
     def amounts(self, move: chess.Move, moved: chess.Board | None = None) -> Amounts:
         """Those that are not 0. `moved`: the board after it, where the move is none of the rules."""
+        return self.counted(move, moved)[0]
+
+    def counted(self, move: chess.Move, moved: chess.Board | None = None) -> tuple[Amounts, Seen]:
+        """The amounts, and the squares of the facts whose squares people are told about: those that were added, or, when
+        there are fewer than before, those that were lost."""
         board = self.board
         castles = moved is None and board.is_castling(move)
         if moved is None:
@@ -117,4 +124,11 @@ class MoveFactsOf:
             **{fact: others[name] - self.others[name] for fact, name in OTHERS_MORE.items()},
             **{fact: self.others[name] - others[name] for fact, name in OTHERS_FEWER.items()},
         }
-        return {fact: int(amount) for fact, amount in found.items() if amount}
+        pieces_hit = hit & after.of(not self.side, *PIECES)
+        seen: Seen = {"attacks_pieces": pieces_hit, "attacks_pawns": pawns_hit, "pawn_lever": pawns_hit}
+        for names, now, then in [(MORE | FEWER, own, self.own), (OTHERS_MORE | OTHERS_FEWER, others, self.others)]:
+            for fact, name in names.items():
+                if name in now.sets:
+                    added, lost = now.sets[name] - then.sets[name], then.sets[name] - now.sets[name]
+                    seen[fact] = added if now[name] >= then[name] else lost
+        return {fact: int(amount) for fact, amount in found.items() if amount}, seen
