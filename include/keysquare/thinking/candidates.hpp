@@ -103,18 +103,12 @@ class WeighedMoves {
     int too_little_ = (std::numeric_limits<int>::min)();
 };
 
-inline bool has_fact(const MoveStudy& study, MoveFact fact) noexcept {
-    return std::ranges::find(study.facts, fact, &MoveReason::fact) != study.facts.end();
-}
-
-inline Candidate candidate_from(const MoveStudies& studies, const MoveStudy& study) {
+inline Candidate candidate_from(const MoveStudy& study) {
     Candidate candidate;
     static_cast<MoveStudy&>(candidate) = study;
     candidate.weight = weight_of_facts(study.facts);
     candidate.reasons = weighing(study.facts, true);
     candidate.drawbacks = weighing(study.facts, false);
-    if (has_fact(study, MoveFact::parries)) candidate.parried = *studies.threat_of_other();
-    if (has_fact(study, MoveFact::allows)) candidate.allowed = studies.allowed_by(study.move);
     return candidate;
 }
 
@@ -127,8 +121,11 @@ inline Candidates candidates(const Position& position, int at_most, const Option
     while (static_cast<int>(found.size()) < at_most) {
         const MoveStudy* const next = moves.next();
         if (!next) break;
-        if (Candidate candidate = detail::candidate_from(studies, *next); !candidate.reasons.empty())
-            found.push_back(std::move(candidate));
+        Candidate candidate = detail::candidate_from(*next);
+        if (candidate.reasons.empty()) continue;
+        if (candidate.has(MoveFact::parries)) candidate.parried = *studies.threat_of_other();
+        if (candidate.has(MoveFact::allows)) candidate.allowed = studies.allowed_by(candidate.move);
+        found.push_back(std::move(candidate));
     }
     return found;
 }

@@ -20,6 +20,10 @@ struct MoveStudy {
                     ///< once without the move; otherwise no line. The line starts after the move and the pass.
     bool loses = false; ///< it keeps less than `JudgedMoves::baseline`, and wins nothing
     ReasonList facts;   ///< those with an amount other than 0, in the order of `MoveFact`
+
+    [[nodiscard]] bool has(MoveFact fact) const noexcept {
+        return std::ranges::find(facts, fact, &MoveReason::fact) != facts.end();
+    }
 };
 
 /// The facts about each legal move, worked out when it is asked about.
@@ -143,8 +147,8 @@ class MoveStudies {
 
     /// Whether the threat that is still on is enough, without a search: the move took nothing.
     [[nodiscard]] bool leaves_threat(const MoveStudy& study) const noexcept {
-        const bool parries = std::ranges::find(study.facts, MoveFact::parries, &MoveReason::fact) != study.facts.end();
-        return threatened_ && !parries && immediate_gain(position_, study.move, options_.values) == 0;
+        return threatened_ && !study.has(MoveFact::parries) &&
+               immediate_gain(position_, study.move, options_.values) == 0;
     }
 
     /// What a reply has to win so that the move allows something.
