@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from keysquare._diagrams import Arrow, Mark
+from keysquare._report import GameReport, MoveEvent
 from keysquare._results import (
     Answer,
     Candidates,
@@ -442,3 +443,23 @@ def read_games(
     most_refused: int = 10_000,
 ) -> GameReader: ...
 def game_from_text(text: str) -> Game: ...
+def game_report(
+    game: Game,
+    at_most: int = 8,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> GameReport: ...
+def move_events(
+    game: Game,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> list[MoveEvent]: ...
+def theme_noun(theme: str) -> str: ...
