@@ -252,8 +252,10 @@ class GameReport:
             if (kind is None or effect.kind == kind) and (wanted is None or before.position.mover == wanted)
         ]
 
-    def plot(self, columns: tuple[str, ...] = ("material", "piece_scope", "space"), title: str = "") -> Figure:
+    def plot(self, columns: tuple[str, ...] = ("piece_scope", "space"), title: str = "") -> Figure:
         """The game as a picture that reads well in black and white; needs matplotlib.
+
+        Above, the standing at every ply, with the turning points and the moments; below, how some features go.
 
         Args:
             columns: Features with a difference (White's number less Black's), one curve each under the standing.
