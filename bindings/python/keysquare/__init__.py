@@ -91,6 +91,10 @@ from keysquare._results import (
     SquareControl,
     UsefulMove,
 )
+from keysquare._study import Study
+from keysquare._study_entry import Entry, Panel
+from keysquare._study_moves import Fragment
+from keysquare._study_sheet import ExerciseSheet
 from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
 
 __all__ = [
@@ -107,11 +111,14 @@ __all__ = [
     "Destination",
     "Difficulties",
     "Difficulty",
+    "Entry",
     "ExchangeLedger",
+    "ExerciseSheet",
     "FeatureColumn",
     "FeatureSchema",
     "FeatureTable",
     "Finding",
+    "Fragment",
     "FreePlay",
     "Game",
     "GameStep",
@@ -130,6 +137,7 @@ __all__ = [
     "MoveFacts",
     "Outcome",
     "Outlook",
+    "Panel",
     "Parries",
     "Parry",
     "Piece",
@@ -148,6 +156,7 @@ __all__ = [
     "Spoiler",
     "Square",
     "SquareControl",
+    "Study",
     "SvgText",
     "Threat",
     "UsefulMove",
