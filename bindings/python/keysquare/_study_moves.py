@@ -183,13 +183,13 @@ class Fragment:
             others = step.parent.children[1:]
             for variation in others:
                 yield from _in_brackets(variation)
+            if self.result and step.next is None:
+                yield Token("result", self.result)
             due = len(tokens) > 1 or bool(others)
             if step.ply in self.diagrams:
                 assert step.san is not None
                 yield Token("diagram", f"After {numbered(step.parent.position, step.san)}", step.position)
                 due = True
-        if self.result:
-            yield Token("result", self.result)
 
     def picture(self, token: Token, title: str, serial: int) -> SvgText:
         """The diagram of a token that has one."""

@@ -40,6 +40,8 @@ main > h2, section > h2 { border-bottom: 1px solid #000; margin: 2.5rem 0 1rem; 
 article { margin: 2.25rem 0; }
 article:target > :first-child { text-decoration: underline; text-decoration-thickness: 3px; }
 .panel { display: grid; grid-template-columns: minmax(0, 22rem) minmax(0, 1fr); gap: 0 1.75rem; margin: 0 0 1rem; }
+.wrapped { display: flow-root; margin: 0 0 1rem; }
+.wrapped figure { float: left; width: 22rem; margin-right: 1.75rem; }
 figure { margin: 0 0 .6rem; max-width: 22rem; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 figcaption { text-align: center; font-style: italic; }
@@ -63,18 +65,27 @@ code { font-size: 1em; }
 @media (max-width: 46rem) {
   body { padding: .75rem 1rem 3rem; }
   .panel { grid-template-columns: minmax(0, 1fr); }
+  .wrapped figure { float: none; width: auto; margin-right: 0; }
   .solution { padding: .75rem; }
 }
+@media (min-width: 46rem) { nav ul { columns: 2; } }
 .paper { display: none; }
 @media print {
   @page { margin: 16mm 15mm 18mm; @bottom-center { content: counter(page); font: 10pt Georgia, "DejaVu Serif", serif; } }
   body { font-size: 11pt; line-height: 1.4; max-width: none; padding: 0; }
   nav, details, .skip { display: none; }
   .paper { display: block; }
-  .panel { grid-template-columns: 7.6cm minmax(0, 1fr); }
-  article { break-inside: avoid; margin: 1.2rem 0; }
+  h1 { font-size: 20pt; }
+  h2 { font-size: 15pt; }
+  h3 { font-size: 12.5pt; }
+  h4, h5, h6 { font-size: 11pt; }
+  .legend { font-size: 9.5pt; }
+  .panel { grid-template-columns: 6.4cm minmax(0, 1fr); gap: 0 6mm; margin-bottom: 2mm; }
+  .wrapped figure { float: left; width: 6.4cm; margin-right: 6mm; }
+  article { break-inside: avoid; margin: 5mm 0; }
   article.long { break-inside: auto; }
   .answers { break-before: page; }
+  .answers h2 { margin-top: 0; }
   p, li { orphans: 3; widows: 3; }
 }
 """
@@ -193,7 +204,7 @@ class PageWriter:
             title = f"{name}: {diagram.text}" if diagram.text else name
             caption = ", ".join(filter(None, (diagram.text, mover_text(diagram.position))))
             figure = self.figure(fragment.picture(diagram, title, self.serial), caption)
-            pieces.append(f'<div class="panel">{figure}<div>{text}</div></div>')
+            pieces.append(f'<div class="wrapped">{figure}{text}</div>')
         return "".join(pieces) + after
 
     def parts(
