@@ -49,15 +49,21 @@ def from_games(path: Path, least_gain: int) -> Iterator[tuple[ks.Threat, str]]:
             if not step.is_main_line or step.next is None or step.ply < last + APART:
                 continue
             threat = winning(step.position, least_gain)
-            if threat and threat.line[0] != step.next.move:
+            if threat and not is_found(threat, step):
                 last = step.ply
                 yield threat, f"{players}. In the game {played(step)} was played."
+
+
+def is_found(threat: ks.Threat, step: ks.GameStep) -> bool:
+    """Whether the player went for the same man, or it only takes back what has just taken: everybody sees that."""
+    aim = threat.line[0].target
+    took = step.move is not None and step.move.target == aim and step.parent.position.piece_at(aim) is not None
+    return took or step.next.move.target == aim
 
 
 def played(step: ks.GameStep) -> str:
     """ "23...Rc4": the move that was played after a step."""
     position = step.position
-    assert step.next is not None
     return f"{position.move_number}{'.' if position.mover == ks.WHITE else '...'}{step.next.san}"
 
 
@@ -83,7 +89,7 @@ def main() -> int:
             for threat, origin in found(source, options.least_gain):
                 if len(study) < options.at_most:
                     question = "Mate by force." if threat.mate else "Win material."
-                    study.ask(threat.position, question, answer=threat, title=origin or "From the coach’s board")
+                    study.ask(threat.position, question, plain(origin), findings=[threat])
         sheet = study.exercises(options.per_page).save(options.output)
     except (OSError, ValueError) as error:
         print(error, file=sys.stderr)

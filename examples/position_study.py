@@ -52,7 +52,12 @@ def locked_pieces(study: ks.Study, game: ks.Game) -> None:
         findings=[finding(lock.position, "mutual_guards")],
     )
     study.add(game, title="How the lock was broken", moves=(47, 54), diagrams=[51, 54])
-    study.ask(TWO_ROOKS, "Rooks can lock each other, too. Can either black rook leave its rank?", answer=finding(ks.Position(TWO_ROOKS), "mutual_guards"))
+    study.ask(
+        TWO_ROOKS,
+        "Rooks can lock each other, too. Can either black rook move without loss?",
+        answer=finding(ks.Position(TWO_ROOKS), "mutual_guards"),
+        title="Two rooks and a queen",
+    )
 
 
 def two_jobs(study: ks.Study, game: ks.Game) -> None:
@@ -62,7 +67,7 @@ def two_jobs(study: ks.Study, game: ks.Game) -> None:
         ONE_ROOK_TWO_JOBS,
         "What does the rook on d8 guard? Name two things, then a move.",
         answer=finding(ks.Position(ONE_ROOK_TWO_JOBS), "overloaded"),
-        bottom="mover",
+        title="A rook between two jobs",
     )
     study.ask(
         BISHOP_BEFORE_KING,
@@ -70,6 +75,7 @@ def two_jobs(study: ks.Study, game: ks.Game) -> None:
         answer="The same idea with a bishop: it must stay between the queen and g7.",
         findings=[finding(ks.Position(BISHOP_BEFORE_KING), "overloaded")],
         solution="1.Rxd6 Bxd6 2.Qxg7#",
+        title="A bishop before its king",
     )
     missed = after(game, 55)
     study.add(
@@ -108,7 +114,9 @@ def lesson(games: list[ks.Game]) -> ks.Study:
 
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("-o", "--output", type=Path, default=Path("lesson.html"), help="an .html, .md or .pgn file (default lesson.html)")
+    parser.add_argument(
+        "-o", "--output", type=Path, default=Path("lesson.html"), help="an .html, .md or .pgn file (default lesson.html)"
+    )
     output: Path = parser.parse_args().output
     try:
         study = lesson(list(ks.read_games(GAMES)))

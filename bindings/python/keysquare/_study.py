@@ -46,7 +46,7 @@ class Study:
     >>> study.ask(position, "Which black man has too much to do?", answer=finding)
     <keysquare.Study "Tuesday lesson": 1 entry>
     >>> print(study.pgn().splitlines()[-2])
-    1.Rxd5
+    there, it fails its other duty: 1.Rxd5 Rxd5 2.Re8#.} 1... Rxd5 2. Re8# *
     >>> len(study), study.html().startswith("<!DOCTYPE html>")
     (1, True)
 
@@ -102,7 +102,8 @@ class Study:
         Args:
             item: A Position or FEN; a Finding, a Threat or a list of them; Candidates, Parries, a PlanCheck, an Outlook,
                 Routes, a Mobility, a Difficulty; a Game or one of its steps; or an object with a method `study_entry()`.
-                Of a step the position is shown, with its comment and the move that was played there.
+                Of a step the position is shown, with its comment and the move that was played there; both belong to the
+                answer, where there is a question.
             title: Plain text; by default it says what the item is, or, above a question, only who is to move.
             note: The coach's words, Markdown.
             question: To the student, Markdown. What the item has to say is the answer then: the question stands beside the
@@ -144,6 +145,8 @@ class Study:
         elif question:
             told = more_of(entry, wishes, may_choose=False)
             keeps_title = isinstance(item, (Entry, Game, GameStep))
+            if isinstance(item, GameStep):  # what was said of the position may well be the answer
+                entry = replace(entry, text="", answer=entry.text)
             entry = replace(
                 entry,
                 title=entry.title if keeps_title else mover_text(position),
@@ -160,7 +163,7 @@ class Study:
             title=title or entry.title,
             text="\n\n".join(filter(None, (entry.text, note))),
             question=question or entry.question,
-            answer=answer_text or entry.answer,
+            answer="\n\n".join(filter(None, (entry.answer, answer_text))),
         )
         if entry.has_answer and not asks:
             raise ValueError("an answer needs a question")

@@ -84,8 +84,9 @@ class Panel:
         return told + [Told(text, i if self.numbered else 0) for i, text in enumerate(self.sentences, start=1)]
 
     def line_text(self) -> str:
-        """The line as people write it."""
-        return line_text(self.position, self.line)
+        """The line as people write it, where no sentence holds it already."""
+        line = line_text(self.position, self.line)
+        return "" if any(line in text for text in (*map(str, self.findings), *self.sentences)) else line
 
 
 def _untold_line(finding: Finding | Threat) -> str:

@@ -71,8 +71,8 @@ class MarkdownWriter:
         for sentence, number, line in panel.told():
             told = f"**({number})** " * bool(number) + markdown_of(sentence)
             blocks.append(told + (f" **{markdown_of(line)}**" if line else ""))
-        if panel.line:
-            blocks.append(f"**{markdown_of(panel.line_text())}**")
+        if line := panel.line_text():
+            blocks.append(f"**{markdown_of(line)}**")
         return blocks
 
     def _fragment(self, fragment: Fragment) -> list[str]:

@@ -84,6 +84,7 @@ code { font-size: 1em; }
   .wrapped figure { float: left; width: 6.4cm; margin-right: 6mm; }
   article { break-inside: avoid; margin: 5mm 0; }
   article.long { break-inside: auto; }
+  .note:has(+ article) { break-after: avoid; }
   .answers { break-before: page; }
   .answers h2 { margin-top: 0; }
   p, li { orphans: 3; widows: 3; }
@@ -183,8 +184,8 @@ class PageWriter:
         picture = panel.picture(f"{name}: {panel.heading}" if panel.heading else name, self.serial)
         said = [f"<h{heading}>{escape(panel.heading)}</h{heading}>"] if panel.heading else []
         said += [before, told_html(panel.told(), panel.numbered)]
-        if panel.line:
-            said.append(f'<p class="line">{escape(panel.line_text())}</p>')
+        if line := panel.line_text():
+            said.append(f'<p class="line">{escape(line)}</p>')
         said.append(after)
         figure = self.figure(picture, mover_text(panel.position))
         return f'<div class="panel">{figure}<div>{"".join(said)}</div></div>'
@@ -284,7 +285,7 @@ def page(lesson: Lesson) -> str:
             level = 3
             pieces.append(f'<h2 id="section-{at}">{escape(block.heading)}</h2>')
         elif isinstance(block, Note):
-            pieces.append(html_of(block.text, level - 1))
+            pieces.append(f'<div class="note">{html_of(block.text, level - 1)}</div>')
         else:
             number += 1
             pieces.append(writer.entry(number, block, level))
