@@ -14,11 +14,11 @@ from keysquare._study_entry import Entry, Lesson, Note, Panel, Section, Told, mo
 from keysquare._study_markup import html_of
 from keysquare._study_moves import Fragment, Token
 
-_STYLE = """
+STYLE = """
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
 body { font: 1.125rem/1.55 Georgia, "DejaVu Serif", serif; color: #000; background: #fff; margin: 0 auto; max-width: 58rem;
-  padding: 1rem 1.25rem 4rem; overflow-wrap: break-word; }
+  padding: 1rem 1.25rem 4rem; overflow-wrap: anywhere; }
 h1, h2, h3, h4 { line-height: 1.25; margin: 0 0 .5rem; break-after: avoid; text-wrap: balance; }
 h1 { font-size: 2rem; font-weight: normal; }
 h2 { font-size: 1.4rem; }
@@ -26,19 +26,11 @@ h3 { font-size: 1.2rem; }
 h4, h5, h6 { font-size: 1.125rem; font-style: italic; font-weight: normal; }
 p { margin: 0 0 .6rem; }
 a { color: #000; text-underline-offset: .2em; }
-a:focus-visible, summary:focus-visible { outline: 3px solid #000; outline-offset: 3px; }
-.skip { position: absolute; left: -100rem; padding: .6rem 1rem; background: #fff; border: 2px solid #000; }
-.skip:focus { left: 1rem; top: 1rem; }
 header { border-bottom: 4px double #000; margin-bottom: 1.5rem; padding-bottom: .5rem; }
-.byline, .legend { font-style: italic; }
-.legend { font-size: 1rem; }
-nav ul { list-style: none; margin: 0 0 1.5rem; padding: 0; }
-nav li { padding-left: 1.5rem; }
-nav li.section { padding-left: 0; font-weight: bold; }
-nav a { display: inline-block; padding: .55rem 0; min-height: 2.75rem; }
-main > h2, section > h2 { border-bottom: 1px solid #000; margin: 2.5rem 0 1rem; padding-bottom: .3rem; }
-article { margin: 2.25rem 0; }
-article:target > :first-child { text-decoration: underline; text-decoration-thickness: 3px; }
+.byline { font-style: italic; }
+blockquote { margin: 0 0 .6rem; padding-left: 1rem; border-left: 2px solid #000; }
+pre { white-space: pre-wrap; }
+code { font-size: 1em; }
 .panel { display: grid; grid-template-columns: minmax(0, 22rem) minmax(0, 1fr); gap: 0 1.75rem; margin: 0 0 1rem; }
 .wrapped { display: flow-root; margin: 0 0 1rem; }
 .wrapped figure { float: left; width: 22rem; margin-right: 1.75rem; }
@@ -52,42 +44,56 @@ ol.several > li { padding-left: 2.1rem; position: relative; }
   background: #000; color: #fff; font: bold 1rem/1.25rem sans-serif; text-align: center; print-color-adjust: exact; }
 .disc.light { background: #fff; color: #000; }
 .line { display: block; font-weight: bold; }
-.question { border-left: 4px solid #000; padding-left: 1rem; font-weight: bold; break-inside: avoid; }
 .moves .game { font-weight: bold; }
 .result { font-weight: bold; white-space: nowrap; }
-details { border: 1px solid #000; margin: 0 0 1rem; }
-summary { cursor: pointer; font-weight: bold; padding: .6rem 1rem; min-height: 2.75rem; }
-details[open] > summary { border-bottom: 1px solid #000; }
-.solution { padding: 1rem; }
-blockquote { margin: 0 0 .6rem; padding-left: 1rem; border-left: 2px solid #000; }
-pre { overflow-x: auto; }
-code { font-size: 1em; }
 @media (max-width: 46rem) {
   body { padding: .75rem 1rem 3rem; }
   .panel { grid-template-columns: minmax(0, 1fr); }
   .wrapped figure { float: none; width: auto; margin-right: 0; }
-  .solution { padding: .75rem; }
 }
-@media (min-width: 46rem) { nav ul { columns: 2; } }
-.paper { display: none; }
 @media print {
-  @page { margin: 16mm 15mm 18mm; @bottom-center { content: counter(page); font: 10pt Georgia, "DejaVu Serif", serif; } }
   body { font-size: 11pt; line-height: 1.4; max-width: none; padding: 0; }
-  nav, details, .skip { display: none; }
-  .paper { display: block; }
   h1 { font-size: 20pt; }
   h2 { font-size: 15pt; }
   h3 { font-size: 12.5pt; }
   h4, h5, h6 { font-size: 11pt; }
-  .legend { font-size: 9.5pt; }
   .panel { grid-template-columns: 6.4cm minmax(0, 1fr); gap: 0 6mm; margin-bottom: 2mm; }
   .wrapped figure { float: left; width: 6.4cm; margin-right: 6mm; }
   article { break-inside: avoid; margin: 5mm 0; }
+  p, li { orphans: 3; widows: 3; }
+}
+"""
+"""What lessons and sheets of exercises share."""
+
+_LESSON_STYLE = """
+a:focus-visible, summary:focus-visible { outline: 3px solid #000; outline-offset: 3px; }
+.skip { position: absolute; left: -100rem; padding: .6rem 1rem; background: #fff; border: 2px solid #000; }
+.skip:focus { left: 1rem; top: 1rem; }
+.legend { font-style: italic; font-size: 1rem; }
+nav ul { list-style: none; margin: 0 0 1.5rem; padding: 0; }
+nav li { padding-left: 1.5rem; }
+nav li.section { padding-left: 0; font-weight: bold; }
+nav a { display: inline-block; padding: .55rem 0; min-height: 2.75rem; }
+main > h2, section > h2 { border-bottom: 1px solid #000; margin: 2.5rem 0 1rem; padding-bottom: .3rem; }
+article { margin: 2.25rem 0; }
+article:target > :first-child { text-decoration: underline; text-decoration-thickness: 3px; }
+.question { border-left: 4px solid #000; padding-left: 1rem; font-weight: bold; break-inside: avoid; }
+details { border: 1px solid #000; margin: 0 0 1rem; }
+summary { cursor: pointer; font-weight: bold; padding: .6rem 1rem; min-height: 2.75rem; }
+details[open] > summary { border-bottom: 1px solid #000; }
+.solution { padding: 1rem; }
+.paper { display: none; }
+@media (max-width: 46rem) { .solution { padding: .75rem; } }
+@media (min-width: 46rem) { nav ul { columns: 2; } }
+@media print {
+  @page { margin: 16mm 15mm 18mm; @bottom-center { content: counter(page); font: 10pt Georgia, "DejaVu Serif", serif; } }
+  nav, details, .skip { display: none; }
+  .paper { display: block; }
+  .legend { font-size: 9.5pt; }
   article.long { break-inside: auto; }
   .note:has(+ article) { break-after: avoid; }
   .answers { break-before: page; }
   .answers h2 { margin-top: 0; }
-  p, li { orphans: 3; widows: 3; }
 }
 """
 
@@ -303,4 +309,4 @@ def page(lesson: Lesson) -> str:
 {lines}
 {writer.answers(lesson)}
 </main>"""
-    return document(lesson.title, _STYLE, body)
+    return document(lesson.title, STYLE + _LESSON_STYLE, body)

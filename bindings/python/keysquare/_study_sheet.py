@@ -9,43 +9,25 @@ from pathlib import Path
 from keysquare._study_entry import Entry, Lesson, Panel, mover_text
 from keysquare._study_files import write_files
 from keysquare._study_markup import html_of
-from keysquare._study_page import PageWriter, document
+from keysquare._study_page import STYLE, PageWriter, document
 
 _COLUMNS = {4: 2, 6: 2, 12: 3}
 """How many diagrams stand side by side, by their number on a page."""
 
-_STYLE = """
-:root { color-scheme: light; }
-* { box-sizing: border-box; }
-body { font: 1.125rem/1.5 Georgia, "DejaVu Serif", serif; color: #000; background: #fff; margin: 0 auto; max-width: 58rem;
-  padding: 1rem; overflow-wrap: break-word; }
-h1 { font-size: 1.6rem; font-weight: normal; margin: 0; }
-h2 { font-size: 1.3rem; margin: 0 0 1rem; }
-h3 { font-size: 1.125rem; margin: 0 0 .3rem; }
-p { margin: 0 0 .4rem; }
-header { border-bottom: 4px double #000; margin-bottom: 1.5rem; padding-bottom: .5rem; }
-.byline { font-style: italic; margin: 0; }
-.sheet { margin: 0 0 2rem; padding: 0; list-style: none; display: grid; gap: 2rem 2rem; grid-template-columns: repeat(auto-fit, minmax(min(18rem, 100%), 1fr)); }
-.sheet figure { margin: 0 0 .4rem; }
-.sheet svg, .panel svg { display: block; width: 100%; height: auto; }
-.rule { border-bottom: 1px solid #000; height: 2rem; }
+_SHEET_STYLE = """
+h1 { font-size: 1.6rem; margin: 0; }
+.byline { margin: 0; }
+.sheet { list-style: none; margin: 0 0 2rem; padding: 0; display: grid; gap: 2rem;
+  grid-template-columns: repeat(auto-fit, minmax(min(18rem, 100%), 1fr)); }
+.sheet figure { margin: 0 0 .4rem; max-width: none; }
 .question p { margin: 0; }
+.rule { border-bottom: 1px solid #000; height: 2rem; }
 .answers { border-top: 4px double #000; padding-top: 1rem; }
-.panel { display: grid; grid-template-columns: minmax(0, 12rem) minmax(0, 1fr); gap: 1rem; }
-.panel figure { margin: 0; }
-figcaption { text-align: center; font-style: italic; font-size: 1rem; }
-.line { display: block; font-weight: bold; }
-.game, .result { font-weight: bold; }
-ol.told { list-style: none; margin: 0; padding: 0; }
-ol.several > li { padding-left: 2.1rem; position: relative; }
-.disc { position: absolute; left: 0; top: .1em; width: 1.5rem; height: 1.5rem; border: 2px solid #000; border-radius: 50%;
-  background: #000; color: #fff; font: bold 1rem/1.25rem sans-serif; text-align: center; print-color-adjust: exact; }
-.disc.light { background: #fff; color: #000; }
-.answers article { margin: 0 0 1.25rem; }
-@media (max-width: 30rem) { .panel { grid-template-columns: minmax(0, 1fr); } }
+.answers .panel { grid-template-columns: minmax(0, 13rem) minmax(0, 1fr); }
+@media (max-width: 30rem) { .answers .panel { grid-template-columns: minmax(0, 1fr); } }
 @media print {
   @page { margin: 12mm 14mm; }
-  body { font-size: 10.5pt; line-height: 1.3; max-width: none; padding: 0; }
+  body { font-size: 10.5pt; line-height: 1.3; }
   header { margin-bottom: 4mm; padding-bottom: 1mm; }
   h1 { font-size: 15pt; }
   .sheet { break-after: page; margin: 0; gap: 3mm 8mm; grid-template-columns: repeat(var(--columns), minmax(0, 1fr)); }
@@ -54,7 +36,7 @@ ol.several > li { padding-left: 2.1rem; position: relative; }
   .sheet svg { height: 100%; margin: 0 auto; }
   .rule { height: 7mm; flex: none; }
   .answers { border: 0; padding: 0; }
-  .answers article { break-inside: avoid; }
+  .answers .panel { grid-template-columns: 4.4cm minmax(0, 1fr); }
 }
 """
 
@@ -99,7 +81,7 @@ class ExerciseSheet:
         solved = f'<section class="answers"><h2>Answers</h2>{"".join(answers)}</section>' if answers else ""
         byline = f'<p class="byline">{escape(lesson.byline)}</p>' if lesson.byline else ""
         body = f"<header><h1>{escape(lesson.title)}</h1>{byline}</header>\n<main>{''.join(sheets)}{solved}</main>"
-        return document(lesson.title, _STYLE, body)
+        return document(lesson.title, STYLE + _SHEET_STYLE, body)
 
     def save(self, path: str | os.PathLike[str]) -> Path:
         """Writes the sheet into an ".html" file, as a whole or not at all. Returns the path.
