@@ -2,9 +2,9 @@
 
 usage: exercise_sheet.py SOURCE... [-o SHEET.html] [--per-page 6] [--at-most 24] [--least-gain 2]
 
-A source is a .pgn file, or a text file with a FEN on each line ("#" begins a comment). Of a file of FENs every position is
-taken in which the side to move can win something; of games those in which the player did not find it. The answer is what
-the library can prove, with its line.
+A source is a .pgn file, or a text file with a FEN on each line ("#" begins a comment). Of a file of FENs every position
+is taken in which the side to move can win something; of games those in which the player did not find it. The answer is
+what the library can prove, with its line.
 """
 
 import argparse
@@ -75,7 +75,9 @@ def plain(text: str) -> str:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("sources", nargs="+", type=Path, metavar="SOURCE", help="a .pgn file or a text file of FENs")
-    parser.add_argument("-o", "--output", type=Path, default=Path("exercises.html"), help="the sheet (default exercises.html)")
+    parser.add_argument(
+        "-o", "--output", type=Path, default=Path("exercises.html"), help="the sheet (default exercises.html)"
+    )
     parser.add_argument("--title", default="Exercises of the Lantern Chess Club")
     parser.add_argument("--per-page", type=int, choices=(4, 6, 12), default=6, help="diagrams on a page (default 6)")
     parser.add_argument("--at-most", type=int, default=24, help="exercises on the sheet (default 24)")

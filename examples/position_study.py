@@ -1,4 +1,4 @@
-"""Writes a lesson of the Lantern Chess Club: locked pieces, guards with two jobs, and the exchange given for good reasons.
+"""Writes a lesson of the Lantern Chess Club: locked pieces, guards with two jobs, the exchange given for good reasons.
 
 usage: position_study.py [-o LESSON.html]
 
@@ -21,8 +21,8 @@ ONE_ROOK_TWO_JOBS = "3r2k1/5ppp/8/3b4/8/8/5PPP/3RR1K1 w - - 0 1"
 BISHOP_BEFORE_KING = "r3rbk1/pp3ppp/1qpn4/8/6Q1/1P3N2/PBP2PPP/3RR1K1 w - - 0 1"
 
 ABOUT = """
-Most games of our autumn tournament were not lost by a move that looked bad. They were lost because *one piece had too much
-to do*. Three questions to take home:
+Most games of our autumn tournament were not lost by a move that looked bad. They were lost because *one piece had too
+much to do*. Three questions to take home:
 
 1. Which of my pieces can't move, because a friend needs it?
 2. Which guard has two jobs?
@@ -62,7 +62,9 @@ def locked_pieces(study: ks.Study, game: ks.Game) -> None:
 
 def two_jobs(study: ks.Study, game: ks.Game) -> None:
     study.section("Guards with two jobs")
-    study.note("Ask of every guard: what *else* would fall if it had to take? A guard with two jobs guards only one thing.")
+    study.note(
+        "Ask of every guard: what *else* would fall if it had to take? A guard with two jobs guards only one thing."
+    )
     study.ask(
         ONE_ROOK_TWO_JOBS,
         "What does the rook on d8 guard? Name two things, then a move.",
@@ -115,7 +117,11 @@ def lesson(games: list[ks.Game]) -> ks.Study:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument(
-        "-o", "--output", type=Path, default=Path("lesson.html"), help="an .html, .md or .pgn file (default lesson.html)"
+        "-o",
+        "--output",
+        type=Path,
+        default=Path("lesson.html"),
+        help="an .html, .md or .pgn file (default lesson.html)",
     )
     output: Path = parser.parse_args().output
     try:

@@ -22,7 +22,10 @@ OVERLOADED = "3r2k1/5ppp/8/3b4/8/8/5PPP/3RR1K1 w - - 0 1"
 FORK = "rn1q1rk1/pbpp1ppp/1p1bpn2/8/3PP3/2NB1N2/PPP2PPP/R1BQ1RK1 b - - 0 1"
 
 # Everything that could leave its place: tags, attributes, character data, comments of PGN, Markdown.
-HOSTILE = """<script>alert(1)</script> "quoted' ]]> --> <img src=x onerror=alert(2)> } { ; [link](javascript:alert(3)) `c` # | \\ &lt;"""
+HOSTILE = (
+    "<script>alert(1)</script> \"quoted' ]]> --> <img src=x onerror=alert(2)> } { ; "
+    "[link](javascript:alert(3)) `c` # | \\ &lt;"
+)
 
 
 class Reader(HTMLParser):
@@ -245,7 +248,11 @@ def test_a_part_of_a_game_with_its_diagrams() -> None:
     assert "27.Rb1" not in text and "31.Kg1" not in text and "[%clk" not in text and " 0-1" not in text
     markdown = made.markdown()
     assert markdown.count("![") == 2
-    assert markdown.index("**28.a4??**") < markdown.index("*After 28...Re2, White to move*") < markdown.index("**29.a5??**")
+    assert (
+        markdown.index("**28.a4??**")
+        < markdown.index("*After 28...Re2, White to move*")
+        < markdown.index("**29.a5??**")
+    )
     (read,) = read_back(made)
     whole = [step for step in game(2).steps if step.is_main_line]
     assert read.main_line == [step.move for step in whole[54:61]]
@@ -264,7 +271,9 @@ def test_a_whole_game_keeps_moves_variations_comments_and_glyphs() -> None:
 
 
 def test_nested_variations_are_told_in_order() -> None:
-    nested = ks.game_from_text("{Start.} 1. e4 e5 (1... c5 $5 {sharp} 2. Nf3 (2. c3 d5 (2... Nf6) 3. exd5) 2... d6) 2. Nf3 $7 *")
+    nested = ks.game_from_text(
+        "{Start.} 1. e4 e5 (1... c5 $5 {sharp} 2. Nf3 (2. c3 d5 (2... Nf6) 3. exd5) 2... d6) 2. Nf3 $7 *"
+    )
     text = " ".join(Reader(study().add(nested).html()).text.split())
     assert "Start. 1.e4 e5 (1...c5!? sharp 2.Nf3 (2.c3 d5 (2...Nf6) 3.exd5) 2...d6) 2.Nf3 forced move" in text
     deep = "1. e4 e5 " + "(1... c5 2. a3 " * 1200 + ")" * 1200 + "*"
@@ -299,6 +308,33 @@ def test_marks_and_arrows_of_the_coach() -> None:
     assert isinstance(asked.shown[0], ks.Panel) and asked.shown[0].marks == ("d8",)
 
 
+def test_pictures_say_what_they_show() -> None:
+    plan = ks.check_plan(ks.Position(OVERLOADED), ["Re5", "Rdxd5"])
+    assert study().add(plan).entries[0].shown[0].picture().words.endswith("from e1 to e5 (1), from d1 to d5 (2).")
+    assert ks.SvgText("no picture").words == ""
+
+
+def test_an_entry_may_show_several_positions() -> None:
+    before = ks.Position(OVERLOADED)
+    later = before.after("Rxd5")
+    entry = ks.Entry(
+        "Twice",
+        (
+            ks.Panel(before, line=(before.move("Rxd5"),)),
+            ks.Panel(later, "Then", findings=tuple(ks.findings(later)[:1]), line=(later.move("Rxd5"),)),
+        ),
+    )
+    (read,) = read_back(study().add(entry))
+    assert read.main_line == [before.move("Rxd5")]
+    assert f"Then. {ks.findings(later)[0]}" in read.root.comment and "1...Rxd5." in read.root.comment
+
+
+def test_a_move_told_twice_is_one_move_in_pgn() -> None:
+    step = game().steps[0]
+    (read,) = read_back(study().add(step, solution="1.e4 e5", findings=[]))
+    assert [child.san for child in read.root.children] == ["e4"]
+
+
 def test_the_side_at_the_bottom() -> None:
     made = ks.Study("x", bottom="mover").add(FORK).add(FORK, bottom="white").add(game(), bottom="black")
     assert [entry.shown[0].bottom for entry in made.entries] == ["black", "white", "black"]
@@ -321,8 +357,8 @@ def hostile_study() -> ks.Study:
 
 
 ALLOWED = set(
-    "html head meta title style body a b header h1 h2 h3 h4 p nav ul ol li main article section div span figure figcaption"
-    " details summary em strong code pre blockquote br svg desc defs path g use text circle".split()
+    "html head meta title style body a b header h1 h2 h3 h4 p nav ul ol li main article section div span figure"
+    " figcaption details summary em strong code pre blockquote br svg desc defs path g use text circle".split()
 )
 
 
@@ -362,7 +398,9 @@ def test_hostile_text_survives_pgn() -> None:
 
 
 def test_links_and_pictures_of_notes() -> None:
-    made = study().note("[club](https://example.org/a) <mailto:hedda@example.org> [bad](file:///etc/passwd) ![a map](http://x.org/m.png)")
+    made = study().note(
+        "[club](https://example.org/a) <mailto:hedda@example.org> [bad](file:///etc/passwd) ![a map](http://x.org/m.png)"
+    )
     page = Reader(made.html())
     assert page.values("href") == ["https://example.org/a", "mailto:hedda@example.org"]
     assert "a map" in page.text and "img" not in [tag for tag, _ in page.tags]
@@ -392,7 +430,12 @@ def test_files(tmp_path: Path) -> None:
     (tmp_path / "lesson-diagrams/mine.txt").write_text("kept")
     study().add(FORK).save(tmp_path / "lesson.md")
     assert sorted(file.name for file in (tmp_path / "lesson-diagrams").iterdir()) == ["diagram-01.svg", "mine.txt"]
-    assert sorted(file.name for file in tmp_path.iterdir()) == ["lesson-diagrams", "lesson.html", "lesson.md", "lesson.pgn"]
+    assert sorted(file.name for file in tmp_path.iterdir()) == [
+        "lesson-diagrams",
+        "lesson.html",
+        "lesson.md",
+        "lesson.pgn",
+    ]
 
 
 def test_what_can_not_be_written_leaves_nothing(tmp_path: Path) -> None:
@@ -428,7 +471,9 @@ def test_a_sheet_of_exercises(tmp_path: Path) -> None:
         assert len(sheet) == 7 and sheet.per_page == per_page
         page = Reader(sheet.html())
         assert [name for name in page.values("class")].count("sheet") == pages
-        assert [f"exercise-{at}" for at in range(1, 8)] == [i for i in page.values("id") if str(i).startswith("exercise")]
+        assert [f"exercise-{at}" for at in range(1, 8)] == [
+            i for i in page.values("id") if str(i).startswith("exercise")
+        ]
         assert "Not on the sheet" not in page.text
         assert page.text.rindex("Question 6") < page.text.index("Answers")
     assert made.exercises().save(tmp_path / "sheet.html").read_text(encoding="utf-8") == made.exercises().html()

@@ -80,7 +80,8 @@ def test_layout(browser: Browser, pages: dict[str, str], name: str, width: int) 
         assert wide >= 180 and high >= 180
     sizes = page.evaluate(
         """() => [...document.querySelectorAll('body *')]
-            .filter(one => !one.closest('svg') && [...one.childNodes].some(node => node.nodeType == 3 && node.data.trim()))
+            .filter(one => !one.closest('svg'))
+            .filter(one => [...one.childNodes].some(node => node.nodeType == 3 && node.data.trim()))
             .map(one => [one.tagName, parseFloat(getComputedStyle(one).fontSize)])"""
     )
     assert not [(tag, size) for tag, size in sizes if size < 16]
@@ -138,7 +139,9 @@ def test_every_answer_is_reached_and_opened_by_keys(browser: Browser, pages: dic
 def test_the_skip_link_leads_to_the_lesson(browser: Browser, pages: dict[str, str]) -> None:
     page, _ = opened(browser, pages["lesson"])
     page.keyboard.press("Tab")
-    box = page.evaluate("(() => { const box = document.activeElement.getBoundingClientRect(); return [box.left, box.top]; })()")
+    box = page.evaluate(
+        "(() => { const box = document.activeElement.getBoundingClientRect(); return [box.left, box.top]; })()"
+    )
     assert box[0] >= 0 and box[1] >= 0
     page.keyboard.press("Enter")
     assert page.url.endswith("#lesson")
@@ -170,7 +173,9 @@ def test_contrast(browser: Browser, pages: dict[str, str], name: str) -> None:
     page.close()
 
 
-def test_screen_readers_get_every_diagram_in_words_once(browser: Browser, pages: dict[str, str], study: ks.Study) -> None:
+def test_screen_readers_get_every_diagram_in_words_once(
+    browser: Browser, pages: dict[str, str], study: ks.Study
+) -> None:
     page, _ = opened(browser, pages["lesson"])
     page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
     session = page.context.new_cdp_session(page)
@@ -178,13 +183,17 @@ def test_screen_readers_get_every_diagram_in_words_once(browser: Browser, pages:
     nodes = session.send("Accessibility.getFullAXTree")["nodes"]
     told = [node for node in nodes if not node.get("ignored")]
     names = [node["name"]["value"] for node in told if node["role"]["value"] in ("image", "img", "graphics-document")]
-    assert len(names) == page.evaluate("[...document.querySelectorAll('svg')].filter(one => one.checkVisibility()).length")
+    assert len(names) == page.evaluate(
+        "[...document.querySelectorAll('svg')].filter(one => one.checkVisibility()).length"
+    )
     for name in names:
         assert re.match(r"(Diagram|Answer to) \d+", name) and "White: king" in name and "Black: king" in name
     roles = {node["role"]["value"] for node in told}
     assert {"main", "navigation", "banner", "heading", "list"} <= roles
     # The caption says what the picture's words say, so it is not read out again.
-    captions = [node for node in told if node["role"]["value"] == "StaticText" and node["name"]["value"] == "White to move"]
+    captions = [
+        node for node in told if node["role"]["value"] == "StaticText" and node["name"]["value"] == "White to move"
+    ]
     assert not captions
     assert page.evaluate("document.documentElement.lang") == "en" and page.title() == study.title
     page.close()
@@ -259,6 +268,9 @@ def test_nothing_runs_in_a_hostile_page(browser: Browser, tmp_path: Path) -> Non
     assert page.title() == "Calm" and not complaints
     assert page.evaluate("document.querySelectorAll('script, img').length") == 0
     # Even a script that got in could not run.
-    page.evaluate("() => { const one = document.createElement('script'); one.text = 'document.title = \"run\"'; document.body.append(one); }")
+    page.evaluate(
+        """() => { const one = document.createElement('script');
+            one.text = 'document.title = "run"'; document.body.append(one); }"""
+    )
     assert page.title() == "Calm" and complaints
     page.close()

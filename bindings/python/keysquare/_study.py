@@ -29,6 +29,7 @@ from keysquare._study_moves import Fragment, line_moves
 from keysquare._study_page import page
 from keysquare._study_pgn import pgn_of
 from keysquare._study_sheet import ExerciseSheet
+from keysquare._values import Side
 
 
 class Study:
@@ -65,7 +66,7 @@ class Study:
         self.author = author
         self.date = str(date)
         self.about = about
-        self.bottom = bottom
+        self.bottom = bottom if bottom == "mover" else Side(bottom)
         self._blocks: list[Section | Note | Entry] = []
 
     def section(self, heading: str) -> Study:
@@ -106,11 +107,11 @@ class Study:
                 answer, where there is a question.
             title: Plain text; by default it says what the item is, or, above a question, only who is to move.
             note: The coach's words, Markdown.
-            question: To the student, Markdown. What the item has to say is the answer then: the question stands beside the
-                bare position.
+            question: To the student, Markdown. What the item has to say is the answer then: the question stands beside
+                the bare position.
             answer: Markdown, or an item that says it. Needs a question.
-            findings: Drawn and told with the position. Without it a position or a step alone tells its strongest findings,
-                at most three and about different pieces; with a question, none. They belong to the answer, too.
+            findings: Drawn and told with the position. Without it a position or a step alone tells its strongest
+                findings, at most three and about different pieces; with a question, none. They belong to the answer, too.
             threats: Whether to tell what the side that is not to move threatens.
             candidates: Whether to tell which moves deserve a look.
             plan: Moves of the mover, checked as `check_plan` does.
@@ -252,9 +253,7 @@ def _says_something(part: Panel | Fragment) -> bool:
     return bool(part.findings or part.sentences or part.marks or part.arrows or part.line)
 
 
-def _with_marks(
-    entry: Entry, marks: tuple[str | Mark, ...], arrows: tuple[tuple[str, str] | Arrow, ...]
-) -> Entry:
+def _with_marks(entry: Entry, marks: tuple[str | Mark, ...], arrows: tuple[tuple[str, str] | Arrow, ...]) -> Entry:
     if not marks and not arrows:
         return entry
     first, *rest = entry.shown

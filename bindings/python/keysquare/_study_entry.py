@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import singledispatch
 from typing import NamedTuple
 
-from keysquare._core import Finding, Game, GameStep, Move, Position, Threat, candidates, findings, threats
+from keysquare._core import Finding, Game, GameStep, Move, Position, Threat, candidates, check_plan, findings, threats
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
 from keysquare._results import (
     Candidate,
@@ -115,7 +115,7 @@ def playable_lines(finding: Finding | Threat) -> list[list[Move]]:
 
 @dataclass(frozen=True)
 class Entry:
-    """What a study shows of one thing. An object with a method `study_entry()` that returns one can be added to a study."""
+    """What a study shows of one thing. Objects with a method `study_entry()` that returns one can be added to a study."""
 
     title: str
     shown: tuple[Panel | Fragment, ...]
@@ -277,7 +277,9 @@ def _(item: Mobility) -> Entry:
     piece, square = item.piece.piece.kind, item.piece.square
     counted = len([place for place in item.destinations if place.verdict != "own_man"])
     where = f": {', '.join(item.scope)}" if item.scope else ""
-    sentence = f"Of {counted} squares that it could reach, {len(item.scope)} are safe for the {piece} on {square}{where}."
+    sentence = (
+        f"Of {counted} squares that it could reach, {len(item.scope)} are safe for the {piece} on {square}{where}."
+    )
     return Entry(f"Where the {piece} on {square} can go", (replace(_drawn(item), sentences=(sentence,) * item.known),))
 
 
@@ -338,8 +340,6 @@ class Wishes:
 
 def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fragment, ...]:
     """The parts of an entry, with what was asked for beyond them."""
-    from keysquare._core import check_plan
-
     first, *rest = entry.shown
     added: list[Panel] = []
     wanted = wishes.findings

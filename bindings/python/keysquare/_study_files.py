@@ -15,8 +15,8 @@ _PICTURE = re.compile(r"diagram-\d\d+\.svg")
 def write_files(path: Path, text: str, folder: Path | None = None, pictures: Mapping[str, str] | None = None) -> None:
     """Writes a text, and before it the pictures that it shows into a folder.
 
-    Everything is written beside its place first and then renamed, so a failure leaves what was there. Pictures of an earlier
-    study in the same folder go, other files stay. Raises OSError.
+    Everything is written beside its place first and then renamed, so a failure leaves what was there. Pictures of an
+    earlier study in the same folder go, other files stay. Raises OSError.
     """
     if path.is_dir():
         raise IsADirectoryError(errno.EISDIR, "is a folder", str(path))

@@ -26,7 +26,7 @@ def markdown_of(text: str) -> str:
     if not start:
         return text
     number = start[0] if start[0].isdigit() else ""
-    return rf"{number}\{text[len(number):]}"
+    return rf"{number}\{text[len(number) :]}"
 
 
 def disarmed(markdown: str) -> str:

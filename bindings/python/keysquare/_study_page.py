@@ -17,8 +17,8 @@ from keysquare._study_moves import Fragment, Token
 STYLE = """
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
-body { font: 1.125rem/1.55 Georgia, "DejaVu Serif", serif; color: #000; background: #fff; margin: 0 auto; max-width: 58rem;
-  padding: 1rem 1.25rem 4rem; overflow-wrap: anywhere; }
+body { font: 1.125rem/1.55 Georgia, "DejaVu Serif", serif; color: #000; background: #fff; max-width: 58rem;
+  margin: 0 auto; padding: 1rem 1.25rem 4rem; overflow-wrap: anywhere; }
 h1, h2, h3, h4 { line-height: 1.25; margin: 0 0 .5rem; break-after: avoid; text-wrap: balance; }
 h1 { font-size: 2rem; font-weight: normal; }
 h2 { font-size: 1.4rem; }
@@ -59,7 +59,7 @@ ol.several > li { padding-left: 2.1rem; position: relative; }
   h4, h5, h6 { font-size: 11pt; }
   .panel { grid-template-columns: 6.4cm minmax(0, 1fr); gap: 0 6mm; margin-bottom: 2mm; }
   .wrapped figure { float: left; width: 6.4cm; margin-right: 6mm; }
-  article { break-inside: avoid; margin: 5mm 0; }
+  article { break-inside: avoid; }
   p, li { orphans: 3; widows: 3; }
 }
 """
@@ -90,6 +90,7 @@ details[open] > summary { border-bottom: 1px solid #000; }
   nav, details, .skip { display: none; }
   .paper { display: block; }
   .legend { font-size: 9.5pt; }
+  article { margin: 5mm 0; }
   article.long { break-inside: auto; }
   .note:has(+ article) { break-after: avoid; }
   .answers { break-before: page; }
@@ -99,9 +100,12 @@ details[open] > summary { border-bottom: 1px solid #000; }
 
 _LEGEND = (
     "In the diagrams a ring marks the man that a sentence is about, an outline the others that take part, and a dot a "
-    "square that counts; a cross strikes out what is thought away or can’t be had. A solid arrow is the move, a dashed one "
-    "the reply. The triangle at the edge shows who is to move. Lines are legal moves that anybody can check."
+    "square that counts; a cross strikes out what is thought away or can’t be had. A solid arrow is the move, a dashed "
+    "one the reply. The triangle at the edge shows who is to move. Lines are legal moves that anybody can check."
 )
+
+
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
 
 
 def document(title: str, style: str, body: str) -> str:
@@ -111,7 +115,7 @@ def document(title: str, style: str, body: str) -> str:
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'">
+<meta http-equiv="Content-Security-Policy" content="{_POLICY}">
 <title>{escape(title)}</title>
 <style>{style}</style>
 </head>

@@ -92,10 +92,15 @@ class _MoveWriter:
         """Goes along what is there already, and adds the rest: the first line is the main line."""
         step = self.game.root
         for at, move in enumerate(moves):
-            known = next((child for child in step.children if child.move == move), None)
-            step = known or step.add_move(move)
+            step = _step_after(step, move)
             if at == 0 and comment not in step.comment:
                 self.say(comment, at=step)
+
+
+def _step_after(parent: GameStep, move: Move) -> GameStep:
+    """The step of a move: the one that is there already, or a new one."""
+    known = next((child for child in parent.children if child.move == move), None)
+    return known or parent.add_move("--" if move.is_null else move)
 
 
 def _words_of_told(told: Told) -> list[str]:
@@ -142,12 +147,11 @@ def _copy(fragment: Fragment, root: GameStep) -> None:
 
 
 def _copy_step(step: GameStep, parent: GameStep) -> GameStep:
-    made = parent.add_move(step.move if step.move and not step.move.is_null else "--")
+    assert step.move is not None
+    made = _step_after(parent, step.move)
     made.add_comment(step.comment_before, "before")
     made.add_comment(step.plain_comment)
     made.add_comment(step.comment_beyond, "beyond")
     for nag in step.nags:
         made.add_nag(nag)
     return made
-
-

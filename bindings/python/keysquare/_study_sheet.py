@@ -40,8 +40,11 @@ h1 { font-size: 1.6rem; margin: 0; }
 }
 """
 
-_HEIGHTS = {4: "112mm", 6: "74mm", 12: "55mm"}
+_HEIGHTS = {4: "116mm", 6: "76mm", 12: "56.5mm"}
 """Of an exercise on paper: a page holds them on A4 and on US letter."""
+
+_RULES = {4: 3, 6: 2, 12: 1}
+"""Lines to write on."""
 
 
 class ExerciseSheet:
@@ -70,7 +73,9 @@ class ExerciseSheet:
         pages = [self._exercises[at : at + size] for at in range(0, len(self._exercises), size)]
         sheets = []
         for at, exercises in enumerate(pages):
-            items = [_exercise(writer, at * size + i, entry) for i, entry in enumerate(exercises, start=1)]
+            items = [
+                _exercise(writer, at * size + i, entry, _RULES[size]) for i, entry in enumerate(exercises, start=1)
+            ]
             layout = f"--columns: {_COLUMNS[size]}; --height: {_HEIGHTS[size]}"
             sheets.append(f'<ol class="sheet" role="list" style="{layout}">{"".join(items)}</ol>')
         answers = [
@@ -100,12 +105,12 @@ class ExerciseSheet:
         return framed(self.html(), self._lesson.title)
 
 
-def _exercise(writer: PageWriter, number: int, entry: Entry) -> str:
+def _exercise(writer: PageWriter, number: int, entry: Entry, rules: int) -> str:
     first = next((part for part in entry.shown if isinstance(part, Panel)), None) or Panel(entry.position)
     writer.serial += 1
     picture = first.picture(f"Exercise {number}", writer.serial)
     return (
         f'<li id="exercise-{number}"><figure>{picture}</figure>'
         f'<div class="question"><b>{number}. {mover_text(entry.position)}.</b> {html_of(entry.question, 2)}</div>'
-        f'<div class="rule"></div><div class="rule"></div></li>'
+        f"{'<div class=rule></div>' * rules}</li>"
     )
