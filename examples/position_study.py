@@ -99,6 +99,7 @@ def the_exchange(study: ks.Study, game: ks.Game) -> None:
         title="What did Ines get for it?",
         question="Count what Black has for the exchange. Who would you rather be?",
         findings=[finding(given.position, "exchange_imbalance")],
+        said=filter(None, [ks.exchange_context(given.position, after(game, 51).position)]),
         candidates=True,
     )
     study.add(ks.outlook(given.position), title="What can both sides do there?")

@@ -329,6 +329,22 @@ def test_an_entry_may_show_several_positions() -> None:
     assert f"Then. {ks.findings(later)[0]}" in read.root.comment and "1...Rxd5." in read.root.comment
 
 
+def test_results_without_a_position_are_said_of_their_own_one() -> None:
+    step = [step for step in game().steps if step.is_main_line][51]
+    answer = ks.answers(step.position, "Rxd4")
+    later = step.position.after("Rxd4").after("Nxd4").after("bxa3")
+    ledger = ks.exchange_context(later, step.position)
+    assert ledger is not None
+    for position, result in ((step.position, answer), (later, ledger)):
+        made = study().add(position, said=[result]).add(position, question="?", said=[result])
+        assert Reader(made.html()).text.count(str(result)) == 3  # the answer also at the end, for paper
+        for other in (OVERLOADED, later if position is not later else step.position):
+            with pytest.raises(ValueError, match="another position"):
+                study().add(other, said=[result])
+    with pytest.raises(TypeError, match="only an Answer"):
+        study().add(OVERLOADED, said=["I think so"])  # type: ignore[list-item]
+
+
 def test_a_move_told_twice_is_one_move_in_pgn() -> None:
     step = game().steps[0]
     (read,) = read_back(study().add(step, solution="1.e4 e5", findings=[]))

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from keysquare._core import Finding, Game, GameStep, Move, Position, Threat
 from keysquare._diagrams import Arrow, Mark
+from keysquare._results import Answer, ExchangeLedger
 from keysquare._study_entry import (
     Entry,
     Lesson,
@@ -17,19 +18,19 @@ from keysquare._study_entry import (
     Panel,
     Section,
     Wishes,
+    asked_about,
     entry_of_game,
     more_of,
-    mover_text,
     seen_from,
     shown_of,
 )
 from keysquare._study_files import write_files
 from keysquare._study_markdown import MarkdownWriter
-from keysquare._study_moves import Fragment, line_moves
+from keysquare._study_moves import line_moves
 from keysquare._study_page import page
 from keysquare._study_pgn import pgn_of
 from keysquare._study_sheet import ExerciseSheet
-from keysquare._values import Side
+from keysquare._values import WHITE, Side
 
 
 class Study:
@@ -92,6 +93,7 @@ class Study:
         candidates: bool = False,
         plan: Iterable[str | Move] = (),
         solution: str | Iterable[str | Move] = (),
+        said: Iterable[Answer | ExchangeLedger] = (),
         marks: Iterable[str | Mark] = (),
         arrows: Iterable[tuple[str, str] | Arrow] = (),
         moves: tuple[int, int] | None = None,
@@ -116,6 +118,8 @@ class Study:
             candidates: Whether to tell which moves deserve a look.
             plan: Moves of the mover, checked as `check_plan` does.
             solution: A line of legal moves from the position, one by one or as text: "1.Rxd5 Rxd5 2.Re8#".
+            said: Results that say something of the position without holding it: what `answers` and `exchange_context`
+                gave for it.
             marks: Further marks in the first diagram, also beside a question.
             arrows: Further arrows in it.
             moves: Of a game, the first and the last ply that are shown, counted from 1; all by default.
@@ -124,51 +128,36 @@ class Study:
 
         Raises:
             TypeError: An item that can't be shown.
-            ValueError: Text that is no FEN (it belongs into `note`), findings of another position, an answer without a
-                question, plies that the game does not have.
+            ValueError: Text that is no FEN (it belongs into `note`), findings and results of another position, an
+                answer without a question, plies that the game does not have.
             InputError: Moves of a plan or solution that are not legal; squares that are none.
         """
         if (moves is not None or diagrams is not None) and not isinstance(item, Game):
             raise ValueError("moves and diagrams are for games")
         entry = entry_of_game(item, moves, diagrams) if isinstance(item, Game) else shown_of(item)
-        position = entry.position
-        asks = bool(question or entry.question)
         wishes = Wishes(
             None if findings is None else tuple(findings),
             threats,
             candidates,
             tuple(plan),
-            line_moves(position, solution),
+            line_moves(entry.position, solution),
+            tuple(said),
         )
-        if entry.question:  # it comes with a question of its own, and shows beside it what it wants
-            told = more_of(replace(entry, shown=(Panel(position),)), wishes, may_choose=False)
-            entry = replace(entry, solved=(*entry.solved, *filter(_says_something, told)))
-        elif question:
-            told = more_of(entry, wishes, may_choose=False)
-            keeps_title = isinstance(item, (Entry, Game, GameStep))
-            if isinstance(item, GameStep):  # what was said of the position may well be the answer
-                entry = replace(entry, text="", answer=entry.text)
-            entry = replace(
-                entry,
-                title=entry.title if keeps_title else mover_text(position),
-                shown=(Panel(position),),
-                solved=(*filter(_says_something, told), *entry.solved),
-            )
+        if question or entry.question:
+            entry = asked_about(entry, question, item, wishes)
         else:
             entry = replace(entry, shown=more_of(entry, wishes, may_choose=isinstance(item, (str, Position, GameStep))))
-        answer_text = answer if isinstance(answer, str) else ""
-        if not isinstance(answer, str):
-            entry = replace(entry, solved=(*entry.solved, *shown_of(answer).shown))
+        words, answered = (answer, ()) if isinstance(answer, str) else ("", shown_of(answer).shown)
         entry = replace(
             _with_marks(entry, tuple(marks), tuple(arrows)),
             title=title or entry.title,
-            text="\n\n".join(filter(None, (entry.text, note))),
-            question=question or entry.question,
-            answer="\n\n".join(filter(None, (entry.answer, answer_text))),
+            text=_paragraphs(entry.text, note),
+            answer=_paragraphs(entry.answer, words),
+            solved=(*entry.solved, *answered),
         )
-        if entry.has_answer and not asks:
+        if entry.has_answer and not entry.question:
             raise ValueError("an answer needs a question")
-        self._blocks.append(seen_from(entry, bottom or self.bottom))
+        self._blocks.append(seen_from(entry, bottom or self.bottom) if bottom or self.bottom != WHITE else entry)
         return self
 
     def ask(self, position: Position | str, question: str, answer: object = "", **more: object) -> Study:
@@ -247,10 +236,8 @@ def framed(html: str, title: str) -> str:
     return f'<iframe sandbox srcdoc="{escape(html)}" title="{escape(title)}" style="{look}"></iframe>'
 
 
-def _says_something(part: Panel | Fragment) -> bool:
-    if isinstance(part, Fragment):
-        return True
-    return bool(part.findings or part.sentences or part.marks or part.arrows or part.line)
+def _paragraphs(*texts: str) -> str:
+    return "\n\n".join(filter(None, texts))
 
 
 def _with_marks(entry: Entry, marks: tuple[str | Mark, ...], arrows: tuple[tuple[str, str] | Arrow, ...]) -> Entry:

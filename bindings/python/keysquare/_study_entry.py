@@ -7,14 +7,28 @@ from dataclasses import dataclass, replace
 from functools import singledispatch
 from typing import NamedTuple
 
-from keysquare._core import Finding, Game, GameStep, Move, Position, Threat, candidates, check_plan, findings, threats
+from keysquare._core import (
+    Finding,
+    Game,
+    GameStep,
+    Move,
+    Position,
+    Threat,
+    candidates,
+    check_plan,
+    exchange_context,
+    findings,
+    threats,
+)
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
 from keysquare._results import (
+    Answer,
     Candidate,
     Candidates,
     Difficulties,
     Difficulty,
     Drawn,
+    ExchangeLedger,
     Mobility,
     Outlook,
     Parries,
@@ -326,6 +340,24 @@ def _(item: GameStep) -> Entry:
 # What the coach adds --------------------------------------------------------------------------------------------------
 
 
+def says_something(part: Panel | Fragment) -> bool:
+    """Whether a part shows more than a bare position."""
+    return isinstance(part, Fragment) or bool(part.findings or part.sentences or part.marks or part.arrows or part.line)
+
+
+def asked_about(entry: Entry, question: str, item: object, wishes: Wishes) -> Entry:
+    """The entry with a question: what the item has to say is the answer, and beside the question stands the position."""
+    bare = Panel(entry.position)
+    if entry.question:  # it comes with a question of its own, and shows beside it what it wants
+        told = filter(says_something, more_of(replace(entry, shown=(bare,)), wishes, may_choose=False))
+        return replace(entry, question=question or entry.question, solved=(*entry.solved, *told))
+    told = filter(says_something, more_of(entry, wishes, may_choose=False))
+    if isinstance(item, GameStep):  # what was said of the position may well be the answer
+        entry = replace(entry, text="", answer=entry.text)
+    title = entry.title if isinstance(item, (Entry, Game, GameStep)) else mover_text(entry.position)
+    return replace(entry, title=title, shown=(bare,), question=question, solved=(*told, *entry.solved))
+
+
 @dataclass(frozen=True)
 class Wishes:
     """What is to be shown of a position beyond the item itself."""
@@ -336,6 +368,30 @@ class Wishes:
     candidates: bool = False
     plan: tuple[str | Move, ...] = ()
     line: tuple[Move, ...] = ()
+    said: tuple[Answer | ExchangeLedger, ...] = ()
+
+
+def sentence_about(position: Position, result: Answer | ExchangeLedger) -> str:
+    """The sentence of a result that does not hold its position. Raises ValueError when it belongs to another one."""
+    if isinstance(result, Answer):
+        belongs = result.move in position.moves()
+        belongs = belongs and (result.reply is None or result.reply.position == position.after(result.move))
+    elif isinstance(result, ExchangeLedger):
+        here = exchange_context(position)
+        belongs = here is not None and here.side == result.side
+        belongs = (
+            belongs
+            and here is not None
+            and all(
+                (here.pages[side].pawns, here.pages[side].rooks) == (page.pawns, page.rooks)
+                for side, page in result.pages.items()
+            )
+        )
+    else:
+        raise TypeError(f"only an Answer or an ExchangeLedger can be said of a position, not {type(result).__name__}")
+    if not belongs:
+        raise ValueError(f"the {type(result).__name__} belongs to another position")
+    return str(result)
 
 
 def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fragment, ...]:
@@ -346,10 +402,12 @@ def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fra
     if wanted is None:
         bare = isinstance(first, Panel) and not (first.findings or first.sentences)
         wanted = strongest(entry.position) if bare and may_choose else ()
+    said = tuple(sentence_about(entry.position, result) for result in wishes.said)
     if isinstance(first, Panel) and not first.numbered and not first.arrows and not first.marks:
-        first = replace(first, findings=(*first.findings, *wanted), line=wishes.line or first.line)
-    elif wanted or wishes.line:
-        added.append(Panel(entry.position, findings=wanted, line=wishes.line))
+        told, line = (*first.findings, *wanted), wishes.line or first.line
+        first = replace(first, findings=told, sentences=(*first.sentences, *said), line=line)
+    elif wanted or said or wishes.line:
+        added.append(Panel(entry.position, findings=wanted, sentences=said, line=wishes.line))
     parts: list[Panel | Fragment] = [first, *added, *rest]
     if wishes.threats:
         found = threats(entry.position)
