@@ -336,11 +336,15 @@ def test_results_without_a_position_are_said_of_their_own_one() -> None:
     ledger = ks.exchange_context(later, step.position)
     assert ledger is not None
     for position, result in ((step.position, answer), (later, ledger)):
-        made = study().add(position, said=[result]).add(position, question="?", said=[result])
+        made = study().add(position, findings=[], said=[result]).add(position, question="?", said=[result])
         assert Reader(made.html()).text.count(str(result)) == 3  # the answer also at the end, for paper
         for other in (OVERLOADED, later if position is not later else step.position):
             with pytest.raises(ValueError, match="another position"):
                 study().add(other, said=[result])
+    imbalance = ks.findings(later, themes=["exchange_imbalance"])
+    text = Reader(study().add(later, findings=imbalance, said=[ledger]).html()).text
+    assert str(ledger).startswith(str(imbalance[0])) and text.count(str(imbalance[0])) == 1
+    assert str(ledger)[len(str(imbalance[0])) :].strip() in text
     with pytest.raises(TypeError, match="only an Answer"):
         study().add(OVERLOADED, said=["I think so"])  # type: ignore[list-item]
 

@@ -394,6 +394,13 @@ def sentence_about(position: Position, result: Answer | ExchangeLedger) -> str:
     return str(result)
 
 
+def _untold(text: str, findings: Iterable[Finding | Threat]) -> str:
+    """The text without a beginning that a finding tells already."""
+    for finding in findings:
+        text = text.removeprefix(f"{finding} ")
+    return text
+
+
 def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fragment, ...]:
     """The parts of an entry, with what was asked for beyond them."""
     first, *rest = entry.shown
@@ -402,7 +409,7 @@ def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fra
     if wanted is None:
         bare = isinstance(first, Panel) and not (first.findings or first.sentences)
         wanted = strongest(entry.position) if bare and may_choose else ()
-    said = tuple(sentence_about(entry.position, result) for result in wishes.said)
+    said = tuple(_untold(sentence_about(entry.position, result), wanted) for result in wishes.said)
     if isinstance(first, Panel) and not first.numbered and not first.arrows and not first.marks:
         told, line = (*first.findings, *wanted), wishes.line or first.line
         first = replace(first, findings=told, sentences=(*first.sentences, *said), line=line)

@@ -37,8 +37,9 @@ code { font-size: 1em; }
 figure { margin: 0 0 .6rem; max-width: 22rem; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 figcaption { text-align: center; font-style: italic; }
-ol.told { list-style: none; margin: 0 0 .6rem; padding: 0; }
+ol.told { list-style: none; margin: 0 0 .6rem; padding: 0 0 0 .8rem; border-left: 1px solid #000; }
 ol.told > li { margin: 0 0 .6rem; break-inside: avoid; }
+ol.told > li:last-child { margin-bottom: 0; }
 ol.several > li { padding-left: 2.1rem; position: relative; }
 .disc { position: absolute; left: 0; top: .1em; width: 1.5rem; height: 1.5rem; border: 2px solid #000; border-radius: 50%;
   background: #000; color: #fff; font: bold 1rem/1.25rem sans-serif; text-align: center; print-color-adjust: exact; }
@@ -101,7 +102,8 @@ details[open] > summary { border-bottom: 1px solid #000; }
 _LEGEND = (
     "In the diagrams a ring marks the man that a sentence is about, an outline the others that take part, and a dot a "
     "square that counts; a cross strikes out what is thought away or can’t be had. A solid arrow is the move, a dashed "
-    "one the reply. The triangle at the edge shows who is to move. Lines are legal moves that anybody can check."
+    "one the reply. The triangle at the edge shows who is to move. What stands beside a thin line was computed, and its moves "
+    "can be checked by anybody; the other words are the coach’s."
 )
 
 
