@@ -212,6 +212,10 @@ def test_wrong_arguments_are_answered() -> None:
     for moves, diagrams in (((0, 3), None), ((5, 4), None), ((1, 900), None), ((3, 4), [7]), (None, [-1])):
         with pytest.raises(ValueError, match="pl(y|ies)"):
             study().add(game(), moves=moves, diagrams=diagrams)
+    with pytest.raises(ValueError, match="title"):
+        ks.Study(" ")
+    with pytest.raises(ks.InputError):
+        ks.Study("x", bottom="red")
     assert len(study()) == 0
 
 
@@ -405,7 +409,7 @@ def test_hostile_text_stays_text_in_markdown() -> None:
     # As a reader that lets raw HTML through would show it (CommonMark by the PyPI package markdown-it-py).
     rendered = MarkdownIt("commonmark", {"html": True}).render(text)
     tags = set(re.findall(r"<([a-z]\w*)", rendered))
-    assert tags <= {"h1", "h2", "h3", "h4", "p", "em", "strong", "img", "code"}
+    assert tags <= {"h1", "h2", "h3", "h4", "p", "em", "strong", "img", "code", "blockquote"}
     assert set(re.findall(r'<img src="([^"]*)"', rendered)) <= {f"diagrams/diagram-{i:02}.svg" for i in range(1, 20)}
 
 
@@ -458,6 +462,12 @@ def test_files(tmp_path: Path) -> None:
     ]
 
 
+def test_a_file_name_with_spaces_makes_links_all_the_same(tmp_path: Path) -> None:
+    text = study().add(FORK).save(tmp_path / "my lesson (1).md").read_text(encoding="utf-8")
+    assert "](my%20lesson%20%281%29-diagrams/diagram-01.svg)" in text
+    assert (tmp_path / "my lesson (1)-diagrams/diagram-01.svg").exists()
+
+
 def test_what_can_not_be_written_leaves_nothing(tmp_path: Path) -> None:
     made = study().add(FORK)
     for name in ("lesson.docx", "lesson"):
@@ -469,7 +479,7 @@ def test_what_can_not_be_written_leaves_nothing(tmp_path: Path) -> None:
     with pytest.raises(IsADirectoryError, match="taken.html"):
         made.save(tmp_path / "taken.html")
     (tmp_path / "lesson-diagrams").write_text("a file")
-    with pytest.raises(OSError, match="lesson.md"):
+    with pytest.raises(OSError, match="lesson-diagrams"):
         made.save(tmp_path / "lesson.md")
     assert sorted(file.name for file in tmp_path.iterdir()) == ["lesson-diagrams", "taken.html"]
 

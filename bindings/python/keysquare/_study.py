@@ -63,6 +63,8 @@ class Study:
     def __init__(
         self, title: str, *, author: str = "", date: object = "", about: str = "", bottom: str = "white"
     ) -> None:
+        if not title.strip():
+            raise ValueError("a study needs a title")
         self.title = title
         self.author = author
         self.date = str(date)

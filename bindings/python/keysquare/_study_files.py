@@ -25,7 +25,8 @@ def write_files(path: Path, text: str, folder: Path | None = None, pictures: Map
             _move(path, text, folder, pictures or {}, Path(work))
     except OSError as error:
         # Nobody knows the names of our drafts: the file that was asked for is what can't be written.
-        raise OSError(error.errno, error.strerror, str(path)) from error
+        blamed = folder if folder and error.filename == str(folder) else path
+        raise OSError(error.errno, error.strerror, str(blamed)) from error
 
 
 def _move(path: Path, text: str, folder: Path | None, pictures: Mapping[str, str], work: Path) -> None:

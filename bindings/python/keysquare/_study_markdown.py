@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from urllib.parse import quote
 
 from keysquare._diagrams import SvgText
 from keysquare._study_entry import Entry, Lesson, Note, Panel, Section, mover_text
@@ -10,11 +11,14 @@ from keysquare._study_markup import disarmed, markdown_of
 from keysquare._study_moves import Fragment, Token
 
 
+_LEGEND = "*What is indented like a quotation was computed; the other words are the coach’s.*"
+
+
 class MarkdownWriter:
     """Writes the text and collects the pictures that it shows."""
 
     def __init__(self, lesson: Lesson, folder: str) -> None:
-        self.folder = folder
+        self.folder = quote(folder)
         self.pictures: dict[str, SvgText] = {}
         """File names, and what goes into the files."""
         self.text = self._lesson(lesson)
@@ -29,7 +33,7 @@ class MarkdownWriter:
         blocks = [f"# {markdown_of(lesson.title)}"]
         if lesson.byline:
             blocks.append(f"*{markdown_of(lesson.byline)}*")
-        blocks.append(disarmed(lesson.about))
+        blocks += [disarmed(lesson.about), _LEGEND]
         level, number = 2, 0
         for block in lesson.blocks:
             if isinstance(block, Section):
@@ -70,7 +74,7 @@ class MarkdownWriter:
         blocks = [self._picture(panel.picture()), f"*{mover_text(panel.position)}*", text]
         for sentence, number, line in panel.told():
             told = f"**({number})** " * bool(number) + markdown_of(sentence)
-            blocks.append(told + (f" **{markdown_of(line)}**" if line else ""))
+            blocks.append(f"> {told}" + (f" **{markdown_of(line)}**" if line else ""))
         if line := panel.line_text():
             blocks.append(f"**{markdown_of(line)}**")
         return blocks

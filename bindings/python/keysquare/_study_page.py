@@ -24,7 +24,7 @@ h1 { font-size: 2rem; font-weight: normal; }
 h2 { font-size: 1.4rem; }
 h3 { font-size: 1.2rem; }
 h4, h5, h6 { font-size: 1.125rem; font-style: italic; font-weight: normal; }
-p { margin: 0 0 .6rem; }
+p { margin: 0 0 .6rem; text-wrap: pretty; }
 a { color: #000; text-underline-offset: .2em; }
 header { border-bottom: 4px double #000; margin-bottom: 1.5rem; padding-bottom: .5rem; }
 .byline { font-style: italic; }
@@ -102,8 +102,8 @@ details[open] > summary { border-bottom: 1px solid #000; }
 _LEGEND = (
     "In the diagrams a ring marks the man that a sentence is about, an outline the others that take part, and a dot a "
     "square that counts; a cross strikes out what is thought away or can’t be had. A solid arrow is the move, a dashed "
-    "one the reply. The triangle at the edge shows who is to move. What stands beside a thin line was computed, and its moves "
-    "can be checked by anybody; the other words are the coach’s."
+    "one the reply. The triangle at the edge shows who is to move. What stands beside a thin line was computed, "
+    "and anybody can check its moves; the other words are the coach’s."
 )
 
 
