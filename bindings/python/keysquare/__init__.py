@@ -15,8 +15,8 @@ from keysquare._core import (
     FeatureTable,
     Finding,
     Game,
-    GameStep,
     GameReader,
+    GameStep,
     Move,
     Position,
     Threat,
@@ -33,15 +33,15 @@ from keysquare._core import (
     feature_schema,
     features,
     findings,
+    game_from_text,
+    game_report,
     guardian,
     mobility,
+    move_events,
     move_facts,
     outlook,
     parries,
     perft,
-    game_from_text,
-    game_report,
-    move_events,
     read_games,
     resolve,
     route,
@@ -95,6 +95,10 @@ from keysquare._results import (
     SquareControl,
     UsefulMove,
 )
+from keysquare._study import Study
+from keysquare._study_entry import Entry, Panel
+from keysquare._study_moves import Fragment
+from keysquare._study_sheet import ExerciseSheet
 from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
 
 __all__ = [
@@ -111,11 +115,14 @@ __all__ = [
     "Destination",
     "Difficulties",
     "Difficulty",
+    "Entry",
     "ExchangeLedger",
+    "ExerciseSheet",
     "FeatureColumn",
     "FeatureSchema",
     "FeatureTable",
     "Finding",
+    "Fragment",
     "FreePlay",
     "Game",
     "GameReader",
@@ -138,6 +145,7 @@ __all__ = [
     "MoveFacts",
     "Outcome",
     "Outlook",
+    "Panel",
     "Parries",
     "Parry",
     "Piece",
@@ -158,6 +166,7 @@ __all__ = [
     "Square",
     "SquareControl",
     "Standing",
+    "Study",
     "SvgText",
     "Threat",
     "TurningPoint",

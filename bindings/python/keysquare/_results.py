@@ -13,6 +13,22 @@ from keysquare._values import WHITE, InputError, Placed, Side, Square
 
 if TYPE_CHECKING:
     from keysquare._core import Finding, Move, Position, Threat
+    from keysquare._diagrams import Arrow, Mark
+
+
+class Drawn:
+    """What draws itself in notebooks by marks and arrows on its position."""
+
+    position: Position
+
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        raise NotImplementedError
+
+    def _repr_svg_(self) -> str:
+        from keysquare._diagrams import diagram
+
+        marks, arrows = self._drawing()
+        return diagram(self.position, marks=marks, arrows=arrows)
 
 
 @dataclass(frozen=True)
@@ -59,7 +75,7 @@ class Destination:
 
 
 @dataclass(frozen=True)
-class Mobility(Mapping[Square, Destination]):
+class Mobility(Drawn, Mapping[Square, Destination]):
     """The mobility of one piece: a mapping from the squares that it could reach to `Destination`.
 
     Draws itself in notebooks: a dot on each square where the piece may safely go, a cross on each that costs something.
@@ -85,8 +101,8 @@ class Mobility(Mapping[Square, Destination]):
     def __len__(self) -> int:
         return len(self.destinations)
 
-    def _repr_svg_(self) -> str:
-        from keysquare._diagrams import Mark, diagram
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Mark
 
         safe = set(self.scope)
         marks = [Mark(self.piece.square, "ring")]
@@ -95,7 +111,7 @@ class Mobility(Mapping[Square, Destination]):
                 marks.append(Mark(square, "dotted_outline" if square in self.position.pieces else "dot"))
             elif destination.verdict != "own_man":
                 marks.append(Mark(square, "cross"))
-        return diagram(self.position, marks=marks)
+        return marks, []
 
 
 @dataclass(frozen=True)
@@ -437,7 +453,7 @@ class Route:
 
 
 @dataclass(frozen=True, repr=False)
-class Routes(Sequence[Route]):
+class Routes(Drawn, Sequence[Route]):
     """The shortest safe routes of a piece: a sequence of `Route`, empty where there is none.
 
     `str(routes)` is one English sentence. Draws itself in notebooks: the first route as arrows.
@@ -477,13 +493,13 @@ class Routes(Sequence[Route]):
     def __repr__(self) -> str:
         return f"<keysquare.Routes: {self.sentence}>"
 
-    def _repr_svg_(self) -> str:
-        from keysquare._diagrams import Arrow, Mark, diagram
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Arrow, Mark
 
         marks = [Mark(self.piece.square, "ring")]
         marks += [Mark(square, "outline") for square in self.targets if square != self.piece.square]
         stops = [self.piece.square, *self.routes[0].squares] if self.routes else []
-        return diagram(self.position, marks=marks, arrows=[Arrow(*pair) for pair in zip(stops, stops[1:])])
+        return marks, [Arrow(*pair) for pair in zip(stops, stops[1:])]
 
 
 @dataclass(frozen=True)
@@ -562,8 +578,8 @@ class FreePlay:
 
 
 @dataclass(frozen=True, repr=False)
-class PlanCheck:
-    """What comes of a plan. `str(plan)` is one short English paragraph."""
+class PlanCheck(Drawn):
+    """What comes of a plan. `str(plan)` is one short English paragraph. Draws itself in notebooks: its moves as arrows."""
 
     position: Position
     side: Side
@@ -614,6 +630,15 @@ class PlanCheck:
 
     def __repr__(self) -> str:
         return f"<keysquare.PlanCheck: {self.paragraph}>"
+
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Arrow
+
+        several = len(self.steps) > 1
+        return [], [
+            Arrow(step.move.origin, step.move.target, number=at if several else 0)
+            for at, step in enumerate(self.steps, start=1)
+        ]
 
 
 @dataclass(frozen=True)
@@ -868,7 +893,7 @@ class Candidate:
 
 
 @dataclass(frozen=True, repr=False)
-class Candidates(Sequence[Candidate]):
+class Candidates(Drawn, Sequence[Candidate]):
     """The moves that deserve a look, the one with the most to be said for it first.
 
     `str(candidates)` has a line for each. Draws itself in notebooks: the moves as numbered arrows.
@@ -893,15 +918,15 @@ class Candidates(Sequence[Candidate]):
     def __repr__(self) -> str:
         return f"<keysquare.Candidates: {', '.join(candidate.san for candidate in self.moves)}>"
 
-    def _repr_svg_(self) -> str:
-        from keysquare._diagrams import Arrow, diagram
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Arrow
 
         several = len(self.moves) > 1
         arrows = [
             Arrow(candidate.move.origin, candidate.move.target, number=at if several else 0)
             for at, candidate in enumerate(self.moves, start=1)
         ]
-        return diagram(self.position, arrows=arrows)
+        return [], arrows
 
 
 @dataclass(frozen=True)
@@ -938,7 +963,7 @@ class BestSquare:
 
 
 @dataclass(frozen=True, repr=False)
-class SideOutlook:
+class SideOutlook(Drawn):
     """What one side can do. `str(side)` is a few sentences. Draws itself in notebooks: its pieces and their best squares."""
 
     position: Position
@@ -1008,15 +1033,15 @@ class SideOutlook:
     def __repr__(self) -> str:
         return f"<keysquare.SideOutlook: {self.paragraph}>"
 
-    def _repr_svg_(self) -> str:
-        from keysquare._diagrams import Arrow, Mark, diagram
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Arrow, Mark
 
         marks, arrows = [], []
         for number, best in enumerate(self.best_squares, 1):
             stops = [best.piece.square, *best.route.squares]
             marks += [Mark(best.piece.square, "ring", number), Mark(best.square, "outline", number)]
             arrows += [Arrow(*pair, "dashed" if at else "solid") for at, pair in enumerate(zip(stops, stops[1:]))]
-        return diagram(self.position, marks=marks, arrows=arrows)
+        return marks, arrows
 
 
 @dataclass(frozen=True, repr=False)
