@@ -23,6 +23,10 @@ namespace {
 
 using namespace std::string_view_literals;
 
+constexpr std::string_view gzip_magic = "\x1F\x8B"sv;         // RFC 1952, 2.3.1
+constexpr std::string_view bzip2_magic = "BZh"sv;             // the library's documentation has no more; from memory
+constexpr std::string_view zstd_magic = "\x28\xB5\x2F\xFD"sv; // RFC 8878, 3.1.1
+
 [[noreturn]] [[maybe_unused]] void fail(Reason reason) { throw InputError{reason, Field::file, 1, {}}; }
 
 /// The libraries of old count bytes in an `unsigned`.
@@ -212,17 +216,28 @@ class ZstdPacking final : public ByteTransform {
 } // namespace
 
 Compression compression_told_by(std::string_view first_bytes) noexcept {
-    if (first_bytes.starts_with("\x1F\x8B"sv)) return Compression::gzip; // RFC 1952, 2.3.1
-    // "BZh", the size of the blocks, and what a first block or the end of an empty file begins with (pi, and its root)
-    if (first_bytes.starts_with("BZh"sv) && first_bytes.size() >= magic_size && first_bytes[3] >= '1' &&
-        first_bytes[3] <= '9' &&
-        (first_bytes.substr(4, 6) == "\x31\x41\x59\x26\x53\x59"sv ||
-         first_bytes.substr(4, 6) == "\x17\x72\x45\x38\x50\x90"sv))
-        return Compression::bzip2;
-    if (first_bytes.starts_with("\x28\xB5\x2F\xFD"sv)) return Compression::zstd; // RFC 8878, 3.1.1
-    const bool is_skippable = first_bytes.size() >= 4 && (static_cast<unsigned char>(first_bytes[0]) & 0xF0U) == 0x50U &&
+    const auto next = [&](std::size_t at, std::string_view wanted) {
+        return wanted.starts_with(first_bytes.substr(at));
+    };
+    if (first_bytes.starts_with(gzip_magic)) return Compression::gzip;
+    if (first_bytes.starts_with(zstd_magic)) return Compression::zstd;
+    // the size of the blocks, then what a first block begins with, or the end of an empty file (pi, and its root)
+    if (first_bytes.starts_with(bzip2_magic) && first_bytes.size() > 3 && first_bytes[3] >= '1' &&
+        first_bytes[3] <= '9') {
+        first_bytes = first_bytes.substr(0, magic_size);
+        if (next(4, "\x31\x41\x59\x26\x53\x59"sv) || next(4, "\x17\x72\x45\x38\x50\x90"sv)) return Compression::bzip2;
+    }
+    const bool is_skippable = first_bytes.size() >= 4 &&
+                              (static_cast<unsigned char>(first_bytes[0]) & 0xF0U) == 0x50U &&
                               first_bytes.substr(1, 3) == "\x2A\x4D\x18"sv; // RFC 8878, 3.1.2
     return is_skippable ? Compression::zstd : Compression::none;
+}
+
+bool can_begin(Compression format, std::string_view first_bytes) noexcept {
+    const std::string_view magic = format == Compression::gzip    ? gzip_magic
+                                   : format == Compression::bzip2 ? bzip2_magic
+                                                                  : zstd_magic;
+    return magic.starts_with(first_bytes);
 }
 
 Compression compression_promised_by(const std::filesystem::path& path) {

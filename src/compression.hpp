@@ -17,6 +17,8 @@ enum class Compression : std::uint8_t { none, gzip, bzip2, zstd };
 inline constexpr std::size_t magic_size = 10;
 /// The format that the first bytes of some data tell.
 [[nodiscard]] Compression compression_told_by(std::string_view first_bytes) noexcept;
+/// Whether some data that are too short to tell can be the beginning of that format. Precondition: not `none`.
+[[nodiscard]] bool can_begin(Compression format, std::string_view first_bytes) noexcept;
 /// The format that the name of a file promises: ".gz", ".bz2", ".zst".
 [[nodiscard]] Compression compression_promised_by(const std::filesystem::path& path);
 

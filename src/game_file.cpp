@@ -104,13 +104,12 @@ bool is_text(std::string_view bytes) noexcept {
         bytes, [](char c) { return static_cast<unsigned char>(c) >= 0x20 || (c >= '\t' && c <= '\r'); });
 }
 
-Result<std::unique_ptr<ByteSource>> decompressed_as_promised(std::unique_ptr<ByteSource> source,
-                                                             Compression promised) {
+Result<std::unique_ptr<ByteSource>> decompressed_as_promised(std::unique_ptr<ByteSource> source, Compression promised) {
     try {
         auto with_head = std::make_unique<SourceWithHead>(std::move(source));
         Compression format = compression_told_by(with_head->head());
         if (format == Compression::none && promised != Compression::none) {
-            if (with_head->head().empty()) return InputError{Reason::truncated_file, Field::file, 1, {}};
+            if (can_begin(promised, with_head->head())) return InputError{Reason::truncated_file, Field::file, 1, {}};
             if (!is_text(with_head->head())) return InputError{Reason::bad_compression, Field::file, 1, {}};
         }
         if (format == Compression::none) return std::unique_ptr<ByteSource>{std::move(with_head)};

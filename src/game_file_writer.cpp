@@ -23,6 +23,7 @@ std::filesystem::path place_to_write(const std::filesystem::path& path) {
     std::error_code fault;
     std::filesystem::path place = std::filesystem::weakly_canonical(path, fault);
     if (fault) fail_to_write(path, fault.message());
+    if (!place.has_filename()) fail_to_write(path, "this names no file");
     const std::filesystem::file_status status = std::filesystem::status(place, fault);
     if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status))
         fail_to_write(path, "there is something else of that name");

@@ -46,6 +46,7 @@ from keysquare._core import (
     square_control,
     themes,
     threats,
+    write_games,
     yardsticks,
 )
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
@@ -61,10 +62,12 @@ from keysquare._results import (
     Destination,
     Difficulties,
     Difficulty,
+    Evaluation,
     ExchangeLedger,
     FeatureColumn,
     FeatureSchema,
     FreePlay,
+    GameState,
     Grasp,
     Grip,
     Guardian,
@@ -107,6 +110,7 @@ __all__ = [
     "Destination",
     "Difficulties",
     "Difficulty",
+    "Evaluation",
     "ExchangeLedger",
     "FeatureColumn",
     "FeatureSchema",
@@ -114,8 +118,9 @@ __all__ = [
     "Finding",
     "FreePlay",
     "Game",
-    "GameStep",
     "GameReader",
+    "GameState",
+    "GameStep",
     "Grasp",
     "Grip",
     "Guardian",
@@ -179,6 +184,7 @@ __all__ = [
     "square_control",
     "themes",
     "threats",
+    "write_games",
     "yardsticks",
 ]
 

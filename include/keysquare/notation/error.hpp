@@ -223,11 +223,11 @@ enum class Field : std::uint8_t {
 struct InputError : std::exception {
     Reason reason = Reason::none;
     Field field = Field::none;
-    std::size_t line = 1;     ///< from 1; for `Field::step` the number of the step
-    std::size_t column = 1;   ///< from 1, in bytes
-    std::string token;        ///< the text at fault, shortened to 40 bytes; for a file, its name or what the system says
-    std::string file;         ///< the file as it was named; empty when the text came from elsewhere
-    std::uint64_t game = 0;   ///< the number of the game in its text, from 1; 0 when the text is no text of games
+    std::size_t line = 1;   ///< from 1; for `Field::step` the number of the step
+    std::size_t column = 1; ///< from 1, in bytes
+    std::string token;      ///< the text at fault, shortened to 40 bytes; for a file, its name or what the system says
+    std::string file;       ///< the file as it was named; empty when the text came from elsewhere
+    std::uint64_t game = 0; ///< the number of the game in its text, from 1; 0 when the text is no text of games
     std::uint64_t offset = 0; ///< in a text of games, the bytes before the fault (before compression)
 
     InputError() = default;

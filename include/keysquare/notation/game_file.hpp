@@ -19,7 +19,7 @@ namespace keysquare {
 
 /// The bytes of a file, decompressed as above. A name that ends with ".gz", ".bz2" or ".zst" must not hold anything
 /// else than that or text. Errors: `cannot_open`, with the file's name as token; `compression_left_out`;
-/// `bad_compression`; `truncated_file` (nothing in a file of such a name); `cannot_read`.
+/// `bad_compression`; `truncated_file` (too little in a file of such a name); `cannot_read`.
 [[nodiscard]] Result<std::unique_ptr<ByteSource>> open_game_file(const std::filesystem::path& path);
 
 /// A reader of the games in a file, whose errors name it. Error: as `open_game_file`.

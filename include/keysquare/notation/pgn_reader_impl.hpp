@@ -100,9 +100,8 @@ inline PgnReader::Step PgnReader::take(Game& game, const detail::PgnToken& token
     case number: return Step::go_on;
     case end: return end_without_result(token);
     case tag:
-        return token.starts_line || !has_movetext
-                   ? end_without_result(token)
-                   : refuse(Reason::bad_token, Field::movetext, token.place, "[");
+        return token.starts_line || !has_movetext ? end_without_result(token)
+                                                  : refuse(Reason::bad_token, Field::movetext, token.place, "[");
     default: return refuse(Reason::bad_token, Field::movetext, token);
     }
 }
@@ -116,9 +115,9 @@ inline PgnReader::Step PgnReader::take_tag(Game& game, const detail::PgnToken& t
     if (game.tag_count() == options_.most_tags || game.text_.size() + value_.size() > options_.most_text)
         return refuse(Reason::too_long, Field::tag, token.place, text_);
     // The place of the value's first byte, if nothing in it was escaped.
-    const detail::TextPlace place =
-        end.column > length ? detail::TextPlace{token.place.line, end.column - length, end.offset - length}
-                            : token.place;
+    const detail::TextPlace place = end.column > length
+                                        ? detail::TextPlace{token.place.line, end.column - length, end.offset - length}
+                                        : token.place;
     if (text_ == "FEN") fen_place_ = place;
     if (text_ == "Variant") variant_place_ = place;
     game.set_tag(text_, value_);
