@@ -49,7 +49,7 @@ class GameFileWriter::File {
     File(const File&) = delete;
     File& operator=(const File&) = delete;
     ~File() {
-        if (file_) std::fclose(file_); // it was not closed, so nobody wants what is in it
+        if (file_) (void)std::fclose(file_); // it was not closed, so nobody wants what is in it
         std::error_code ignored;
         if (!temporary_.empty()) std::filesystem::remove(temporary_, ignored);
     }

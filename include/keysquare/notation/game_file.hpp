@@ -35,6 +35,8 @@ class GameFileWriter {
   public:
     /// The folder must exist; what has the name already must be a file, which is replaced.
     explicit GameFileWriter(const std::filesystem::path& path);
+    GameFileWriter(const GameFileWriter&) = delete;
+    GameFileWriter& operator=(const GameFileWriter&) = delete;
     GameFileWriter(GameFileWriter&&) noexcept;
     GameFileWriter& operator=(GameFileWriter&&) noexcept;
     ~GameFileWriter();
