@@ -254,16 +254,18 @@ struct InputError : std::exception {
   private:
     void write_message() {
         message_ = std::string{describe(reason)} + " (";
-        if (!file.empty()) message_ += "file " + file + ", ";
+        const bool is_of_file = field == Field::file && game == 0 && !file.empty(); // it has no other place
+        if (!file.empty()) message_ += "file " + file + (is_of_file ? "" : ", ");
         if (game > 0) message_ += "game " + std::to_string(game) + ", ";
-        message_ += "field " + std::string{name(field)};
-        if (field == Field::step)
-            message_ += " " + std::to_string(line);
-        else if (line > 1)
-            message_ += ", line " + std::to_string(line);
-        message_ += ", column " + std::to_string(column);
+        if (!is_of_file) message_ += "field " + std::string{name(field)} + place_in_field();
         if (game > 0) message_ += ", byte " + std::to_string(offset);
         message_ += (token.empty() ? "" : ", at \"" + token + "\"") + ")";
+    }
+    [[nodiscard]] std::string place_in_field() const {
+        return (field == Field::step ? " " + std::to_string(line)
+                : line > 1           ? ", line " + std::to_string(line)
+                                     : std::string{}) +
+               ", column " + std::to_string(column);
     }
 
     std::string message_;
