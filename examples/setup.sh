@@ -88,6 +88,9 @@ need() {
 prepare_machine() {
     need g++ preprocesses concepts ranges
     need libboost-dev preprocesses boost/version.hpp boost/container/small_vector.hpp
+    need zlib1g-dev preprocesses zlib.h
+    need libbz2-dev preprocesses bzlib.h
+    need libzstd-dev preprocesses zstd.h
     need cmake cmake --version
     need ninja-build ninja --version
     need "python3 python3-venv python3-dev" find_python

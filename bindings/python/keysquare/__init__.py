@@ -49,6 +49,7 @@ from keysquare._core import (
     theme_noun,
     themes,
     threats,
+    write_games,
     yardsticks,
 )
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
@@ -65,10 +66,12 @@ from keysquare._results import (
     Destination,
     Difficulties,
     Difficulty,
+    Evaluation,
     ExchangeLedger,
     FeatureColumn,
     FeatureSchema,
     FreePlay,
+    GameState,
     Grasp,
     Grip,
     Guardian,
@@ -116,6 +119,7 @@ __all__ = [
     "Difficulties",
     "Difficulty",
     "Entry",
+    "Evaluation",
     "ExchangeLedger",
     "ExerciseSheet",
     "FeatureColumn",
@@ -127,6 +131,7 @@ __all__ = [
     "Game",
     "GameReader",
     "GameReport",
+    "GameState",
     "GameStep",
     "Grasp",
     "Grip",
@@ -202,6 +207,7 @@ __all__ = [
     "theme_noun",
     "themes",
     "threats",
+    "write_games",
     "yardsticks",
 ]
 

@@ -1154,14 +1154,14 @@ class FeatureSchema(Sequence[FeatureColumn]):
 
 @dataclass(frozen=True)
 class RefusedGame:
-    """A game that could not be read, and why."""
+    """A game that could not be read, and why. A file that breaks off or can't be opened is noted so, too."""
 
     number: int
-    """The number of the game in the text, from 1."""
+    """The number of the game in its text, from 1; 0 when the file could not be opened."""
     offset: int
     """Where the game begins, in bytes from the start of the text."""
     error: InputError
-    """What was wrong and where; line and column count from the start of the text."""
+    """What was wrong and where: file, number of the game, line, column and offset of the fault."""
     tags: dict[str, str]
     """The tags that were read before the fault."""
 
@@ -1194,3 +1194,78 @@ class ReadingCounts:
     refused: int
     with_notices: int
     """Games given though something was odd about them (`Game.notices`)."""
+
+
+@dataclass(frozen=True)
+class Evaluation:
+    """What a "[%eval ...]" command holds, as it was written: White's point of view, and just one of the first two."""
+
+    pawns: float | None
+    mate_in: int | None
+    """A mate in so many moves, negative when Black mates."""
+    depth: int | None
+    """The plies that were searched, where they are given."""
+
+
+@dataclass(frozen=True)
+class GameState:
+    """What the Laws of Chess say of a position because of the moves that led to it.
+
+    `str(state)` says it in a sentence. Articles are those of the FIDE Laws of Chess of 2023.
+    """
+
+    mover: Side
+    occurrences: int
+    """How often the position has occurred, this time included (9.2.3); positions before a null move don't count."""
+    quiet_plies: int
+    """Plies since the last pawn move or capture, those before the start position included."""
+    is_checkmate: bool
+    is_stalemate: bool
+    is_fivefold: bool
+    """Drawn: the position has occurred five times (9.6.1)."""
+    is_seventy_five_moves: bool
+    """Drawn: 150 quiet plies, the last of which is no checkmate (9.6.2)."""
+    lacks_material: bool
+    """Drawn: bare kings, one knight or bishop beside them, or bishops on squares of one colour only (5.2.2)."""
+    may_claim_repetition: bool
+    """The mover may claim a draw: the position has occurred three times (9.2.2), or will have after a move (9.2.1)."""
+    may_claim_fifty_moves: bool
+    """The mover may claim a draw: 100 quiet plies (9.3.2), or 99 and a move that makes them 100 (9.3.1)."""
+    repeating_moves: list[Move]
+    """The mover's moves after which the position will have occurred at least three times."""
+
+    @property
+    def is_drawn(self) -> bool:
+        """Whether the game is drawn here without a claim."""
+        return self.is_stalemate or self.is_fivefold or self.is_seventy_five_moves or self.lacks_material
+
+    @property
+    def is_over(self) -> bool:
+        """Whether the game has ended here by the Laws, without a claim."""
+        return self.is_checkmate or self.is_drawn
+
+    def __str__(self) -> str:
+        mover = self.mover.capitalize()
+        if self.is_checkmate:
+            return f"{mover} is checkmated."
+        if self.is_stalemate:
+            return f"The game is drawn: {mover} is stalemated."
+        if self.lacks_material:
+            return "The game is drawn: neither side has the men to give mate."
+        if self.is_fivefold:
+            return f"The game is drawn: the position has occurred {self.occurrences} times."
+        quiet = f"{self.quiet_plies} plies have gone by without a pawn move or capture"
+        if self.is_seventy_five_moves:
+            return f"The game is drawn: {quiet}."
+        grounds = []
+        if self.occurrences >= 3:
+            grounds.append(f"the position has occurred {self.occurrences} times")
+        elif self.may_claim_repetition:
+            moves = " or ".join(str(move) for move in self.repeating_moves)
+            grounds.append(f"after {moves} a position will have occurred three times")
+        if self.may_claim_fifty_moves:
+            grounds.append(quiet if self.quiet_plies >= 100 else f"{quiet}, and the next one can make them 100")
+        if grounds:
+            return f"{mover} may claim a draw: {', and '.join(grounds)}."
+        times = {1: "for the first time", 2: "for the second time"}[self.occurrences]
+        return f"{mover} is to move; the position has occurred {times}, and {quiet}."
