@@ -69,34 +69,36 @@ class Wishes:
     said: tuple[Answer | ExchangeLedger, ...] = ()
 
 
-def sentence_about(position: Position, result: Answer | ExchangeLedger) -> str:
-    """The sentence of a result that does not hold its position. Raises ValueError when it belongs to another one."""
-    if isinstance(result, Answer):
-        belongs = result.move in position.moves()
-        belongs = belongs and (result.reply is None or result.reply.position == position.after(result.move))
-    elif isinstance(result, ExchangeLedger):
-        here = exchange_context(position)
-        belongs = here is not None and here.side == result.side
-        belongs = (
-            belongs
-            and here is not None
-            and all(
-                (here.pages[side].pawns, here.pages[side].rooks) == (page.pawns, page.rooks)
-                for side, page in result.pages.items()
-            )
-        )
-    else:
+def sentence_about(position: Position, result: Answer | ExchangeLedger, told: Iterable[Finding | Threat]) -> str:
+    """The sentence of a result that does not hold its position, without a beginning that a finding tells already.
+
+    Raises ValueError when it belongs to another position.
+    """
+    if not isinstance(result, (Answer, ExchangeLedger)):
         raise TypeError(f"only an Answer or an ExchangeLedger can be said of a position, not {type(result).__name__}")
+    belongs = _answers_in(position, result) if isinstance(result, Answer) else _counts_in(position, result)
     if not belongs:
         raise ValueError(f"the {type(result).__name__} belongs to another position")
-    return str(result)
+    sentence = str(result)
+    for finding in told:
+        sentence = sentence.removeprefix(str(finding)).strip()
+    return sentence
 
 
-def _untold(text: str, findings: Iterable[Finding | Threat]) -> str:
-    """The text without a beginning that a finding tells already."""
-    for finding in findings:
-        text = text.removeprefix(f"{finding} ")
-    return text
+def _answers_in(position: Position, answer: Answer) -> bool:
+    if answer.move not in position.moves():
+        return False
+    return answer.reply is None or answer.reply.position == position.after(answer.move)
+
+
+def _counts_in(position: Position, ledger: ExchangeLedger) -> bool:
+    here = exchange_context(position)
+    if here is None or here.side != ledger.side:
+        return False
+    return all(
+        (here.pages[side].pawns, here.pages[side].rooks) == (page.pawns, page.rooks)
+        for side, page in ledger.pages.items()
+    )
 
 
 def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fragment, ...]:
@@ -107,7 +109,7 @@ def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fra
     if wanted is None:
         bare = isinstance(first, Panel) and not (first.findings or first.sentences)
         wanted = strongest(entry.position) if bare and may_choose else ()
-    said = tuple(_untold(sentence_about(entry.position, result), wanted) for result in wishes.said)
+    said = tuple(filter(None, (sentence_about(entry.position, result, wanted) for result in wishes.said)))
     if isinstance(first, Panel) and not first.numbered and not first.arrows and not first.marks:
         told, line = (*first.findings, *wanted), wishes.line or first.line
         first = replace(first, findings=told, sentences=(*first.sentences, *said), line=line)
