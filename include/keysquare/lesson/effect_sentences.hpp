@@ -29,7 +29,7 @@ inline constexpr std::array effect_sentences{
                     "{played} allows it; after {better} no reply wins as much.",
                     "{Side} thinks of {played}. What would {Other} answer?"},
     EffectSentences{EffectKind::overlooked,
-                    "{played} overlooks what {Other} threatens, to {win}{means}: {line}. After {better} no reply wins "
+                    "{played} overlooks that {Other} threatens to {win}{means}: {line}. After {better} no reply wins "
                     "as much.",
                     "{played} overlooks it; after {better} no reply wins as much.",
                     "{Side} to move. First of all: what does {Other} threaten, and what can be done about it?"},
