@@ -49,6 +49,9 @@ from keysquare._core import (
     yardsticks,
 )
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
+from keysquare._intervals import Interval
+from keysquare._moments import FeatureRow, Moment
+from keysquare._profile import Habit, Profile, ProfileRow, Rate, profile
 from keysquare._results import (
     Answer,
     BestSquare,
@@ -91,6 +94,8 @@ from keysquare._results import (
     SquareControl,
     UsefulMove,
 )
+from keysquare._select import Selected, Selection, select
+from keysquare._tally import Example, Tally
 from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
 
 __all__ = [
@@ -107,8 +112,10 @@ __all__ = [
     "Destination",
     "Difficulties",
     "Difficulty",
+    "Example",
     "ExchangeLedger",
     "FeatureColumn",
+    "FeatureRow",
     "FeatureSchema",
     "FeatureTable",
     "Finding",
@@ -120,12 +127,15 @@ __all__ = [
     "Grip",
     "Guardian",
     "GuardianGone",
+    "Habit",
     "InputError",
+    "Interval",
     "KingShelter",
     "LedgerPage",
     "LineStep",
     "Mark",
     "Mobility",
+    "Moment",
     "Move",
     "MoveFacts",
     "Outcome",
@@ -137,18 +147,24 @@ __all__ = [
     "PlanCheck",
     "PlanStep",
     "Position",
+    "Profile",
+    "ProfileRow",
+    "Rate",
     "ReadingCounts",
     "Reason",
     "RefusedGame",
     "RegionCounts",
     "Route",
     "Routes",
+    "Selected",
+    "Selection",
     "Side",
     "SideOutlook",
     "Spoiler",
     "Square",
     "SquareControl",
     "SvgText",
+    "Tally",
     "Threat",
     "UsefulMove",
     "WHITE",
@@ -173,9 +189,11 @@ __all__ = [
     "parries",
     "perft",
     "game_from_text",
+    "profile",
     "read_games",
     "resolve",
     "route",
+    "select",
     "square_control",
     "themes",
     "threats",
