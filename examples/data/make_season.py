@@ -26,7 +26,7 @@ START_SECONDS = 5400
 BONUS_SECONDS = 30
 FIRST_ROUND = date(2026, 9, 17)  # a Thursday
 LONGEST_GAME = 140  # plies
-BEFORE_RESIGNING = 6  # plies in a row that somebody must be far behind
+BEFORE_RESIGNING = 8  # plies in a row that somebody must be far behind
 
 
 @dataclass(frozen=True)
@@ -46,13 +46,14 @@ class Member:
 
     @property
     def misses(self) -> int:
-        """Of a thousand dangers or chances, how many are not seen: 20 at 1950, 200 at 1000."""
-        return 200 - (self.rating - 1000) * 180 // 950
+        """Of a thousand dangers or chances of one pawn, how many are not seen: 260 at 1000, 8 at 1950. Larger ones are
+        seen more easily."""
+        return 260 - (self.rating - 1000) * 252 // 950
 
     @property
     def noise(self) -> int:
         """How widely the taste for a move varies, in thousandths as `TASTE` has them."""
-        return 1200 - (self.rating - 1000) * 900 // 950
+        return 900 - (self.rating - 1000) * 700 // 950
 
 
 MEMBERS = [
@@ -208,8 +209,8 @@ class Table:
         if not moves or times >= 3 or position.halfmove_clock >= 100 or bare(position):
             return "1/2-1/2"
         ahead = "white" if balance > 0 else "black"
-        lost = behind >= BEFORE_RESIGNING and position.mover != ahead and ply >= 40
-        if lost and self.chance.randrange(100) < 40 or ply >= LONGEST_GAME and abs(balance) >= 3:
+        lost = behind >= BEFORE_RESIGNING and position.mover != ahead and ply >= 44
+        if lost and self.chance.randrange(100) < 15 or ply >= LONGEST_GAME and abs(balance) >= 3:
             return "1-0" if ahead == "white" else "0-1"
         if ply >= LONGEST_GAME or (ply >= 70 and level >= 24 and self.chance.randrange(100) < 8):
             return "1/2-1/2"
@@ -266,37 +267,37 @@ class View:
         self._gain = max((pawns_won(facts) for _, facts in studies), default=0)
         takes_back = any(pawns_won(facts) and move.target == taken_on(step) for move, facts in studies)
         blind = short_of_time and self.happens(member.blind_in_time_trouble * 10)
-        self._sees_gain = not blind and (takes_back or not self.happens(member.misses))
+        self._sees_gain = not blind and (takes_back or not self.misses(self._gain))
         self._sees_threats = not self.happens(member.leaves_threats * 10)
+        self._blind_to_forks = self.happens(member.blind_to_forks * 10)
 
     def happens(self, per_thousand: int) -> bool:
         return self._chance.randrange(1000) < per_thousand
 
-    def cost(self, move: ks.Move, facts: dict[str, int]) -> int:
-        """What the move seems to cost against the best one, in pawns."""
-        cost = min(facts.get("costs", 0), MOST_PAWNS)
-        if cost == 0:
-            return 0
-        not_won = min(cost, max(self._gain - pawns_won(facts), 0))
-        lost = cost - not_won
-        if lost and self.overlooks(move):
-            lost = 0
-        return lost + (not_won if self._sees_gain else 0)
+    def misses(self, pawns: int) -> bool:
+        """Whether something about that many pawns is not seen."""
+        return self.happens(self._member.misses * 3 // (1 + pawns) ** 2)
 
-    def overlooks(self, move: ks.Move) -> bool:
-        """Whether the answer to the move that wins something is not seen."""
-        if self.happens(self._member.misses):
-            return True
-        if not self._member.blind_to_forks and self._sees_threats:
-            return False
-        answer = ks.answers(self._position, move)
-        if answer.reply is None:
-            return False
+    def cost(self, move: ks.Move, facts: dict[str, int]) -> int:
+        """What the move seems to cost against the best one, in pawns: what it does not win, and what it lets go."""
+        not_won = max(self._gain - pawns_won(facts), 0)
+        lost = facts.get("costs", 0) - not_won
+        if "allows" in facts:
+            answer = ks.answers(self._position, move)
+            lost = max(lost, MOST_PAWNS if answer.reply and answer.reply.mate else answer.cost)
+            if self.overlooks(answer):
+                lost = 0
+        if lost > 0 and self.misses(lost):
+            lost = 0
+        return max(min(lost, MOST_PAWNS), 0) + (not_won if self._sees_gain else 0)
+
+    def overlooks(self, answer: ks.Answer) -> bool:
+        """Whether a habit hides the answer."""
         if answer.leaves and not self._sees_threats:
             return True
-        if not self._member.blind_to_forks or not self.happens(self._member.blind_to_forks * 10):
+        if answer.reply is None or not self._blind_to_forks:
             return False
-        after = self._position.after(move)
+        after = answer.reply.position
         forks = ks.findings(after, themes=["fork"], side=after.mover)
         return any(fork.line[:1] == answer.line[:1] for fork in forks)
 
@@ -320,7 +321,7 @@ def rounds() -> list[list[tuple[Member, Member]]]:
         pairs = []
         for at in range(len(circle) // 2):
             first, second = circle[at], circle[-1 - at]
-            pairs.append((first, second) if (number + at) % 2 == 0 else (second, first))
+            pairs.append((first, second) if (at or number) % 2 == 0 else (second, first))
         table.append(pairs)
         circle = [circle[0], circle[-1], *circle[1:-1]]
     return table

@@ -109,6 +109,11 @@ class Progress:
         self._bar.update(max(game.offset - max(self._last, 0), 0))
         self._last = game.offset
 
+    def end(self) -> None:
+        """Says that all games were worked on."""
+        if self._bar.total is not None:
+            self._bar.update(self._bar.total - self._bar.n)
+
     def note(self, text: str) -> None:
         """Shows a few words beside the bar."""
         self._bar.set_postfix_str(text, refresh=False)

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 MOST_HABITS = 5
 FEWEST_EVENTS = 5
 """Of a kind and theme, the player's and the others' together, for it to be compared."""
-MOST_PLOTTED = 10
 SIDES = ("white", "black")
 TAGS = {"white": "White", "black": "Black"}
 
@@ -42,6 +41,7 @@ _OBJECTS = {
     "promotion_threat": "a promotion",
     "intermediate_move": "an intermediate move",
     "other": "something else that wins",
+    "any": "anything",
 }
 
 
@@ -83,6 +83,11 @@ class ProfileRow:
     """Which of them: "endgame". Empty for "all"."""
     own: Rate
     others: Rate
+
+    @property
+    def words(self) -> str:
+        """What the player did: "allowed a fork"."""
+        return f"{_VERBS[self.kind][1]} {_object(self.theme)}"
 
     @property
     def difference(self) -> float:
@@ -402,6 +407,7 @@ def profile(
             if reference is None:
                 others.add_game(game, set(SIDES) - set(mine), events, around)
             bar.game(game)
+        bar.end()
     refused = collection.counts.refused
     if reference is None:
         return Profile(name, "the opponents", own, others, refused)
@@ -412,6 +418,7 @@ def profile(
             if theirs:
                 others.add_game(game, theirs, events, circumstances(game))
             bar.game(game)
+        bar.end()
     return Profile(name, "the reference group", own, others, refused + group.counts.refused)
 
 

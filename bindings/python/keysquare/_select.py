@@ -69,7 +69,7 @@ class Selection(Sequence[Selected]):
     positions: int
     """Positions that were looked at."""
     whole: bool
-    """The collection was read to its end. False when there were enough positions before."""
+    """The collection was searched to its end. False when there were enough positions."""
 
     @overload
     def __getitem__(self, at: int) -> Selected: ...
@@ -148,6 +148,7 @@ def select(
     >>> game = ks.game_from_text("1. e4 e5 2. Nf3 f6 3. Nxe5 fxe5 4. Qh5+ Ke7 5. Qxe5+ Kf7 1-0")
     >>> chosen = select([game], themes="fork", gain=1, side="mover", progress=False)
     >>> print(chosen[0].moved, chosen[0].findings[0])
+    3...fxe5 White can win a pawn with Qh5+, a fork of the king on e8 and the pawn on e5 (4...Ke7 5.Qxe5+ Kf7).
     """
     wanted = _Wanted.of(themes, gain, side, plies)
     if limit < 1 or per_game < 1:
@@ -155,7 +156,6 @@ def select(
     collection = Collection.of(files)
     chosen = _Chosen(limit, per_game)
     searched = positions = 0
-    whole = True
     with Progress(collection, "positions", progress) as bar:
         rated = (game for game in collection if _has_ratings(game, rating))
         found = in_order(rated, wanted.moments, threads)
@@ -167,12 +167,13 @@ def select(
                 bar.game(game)
                 bar.note(f"{len(chosen)} found")
                 if chosen.enough:
-                    whole = False
                     break
+            else:
+                bar.end()
         finally:
             found.close()
     return Selection(
-        tuple(chosen.moments()), collection.counts.read, collection.counts.refused, searched, positions, whole
+        tuple(chosen.moments()), collection.counts.read, collection.counts.refused, searched, positions, not chosen.enough
     )
 
 

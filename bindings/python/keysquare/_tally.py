@@ -87,14 +87,13 @@ class Tally:
         """Counts the moves of these sides in a game, whose circumstances are given."""
         sides = frozenset(sides)
         self.games += 1
-        cells = [[ALL, *zip(SPLITS, each)] for each in around]
-        for each, own in zip(around, cells):
-            if each.colour in sides:
-                self.moves.update(own)
+        for each, times in Counter(each for each in around if each.colour in sides).items():
+            for cell in _cells(each):
+                self.moves[cell] += times
         own_events = [event for event in events if event.side in sides]
         positions = game.positions() if own_events else []
         for event in own_events:
-            self.events.update((event.kind, event.theme, cell) for cell in cells[event.ply - 1])
+            self.events.update((event.kind, event.theme, cell) for cell in _cells(around[event.ply - 1]))
             self._keep(Example(game, positions[event.ply - 1], event))
 
     def _keep(self, example: Example) -> None:
@@ -118,6 +117,11 @@ class Tally:
     def about(self) -> set[tuple[str, str]]:
         """The kinds and themes that occurred."""
         return {(kind, theme) for kind, theme, _ in self.events}
+
+
+def _cells(move: Circumstances) -> list[Cell]:
+    """The cells in which a move is counted."""
+    return [ALL, *zip(SPLITS, move)]
 
 
 def _fair_choice(examples: list[Example]) -> list[Example]:
