@@ -9,6 +9,7 @@
 #include <keysquare/lesson/difficulty_sentences.hpp>
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
+#include <keysquare/lesson/game_report.hpp>
 #include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>

@@ -52,6 +52,7 @@ def test_the_tree_keeps_variations_comments_and_glyphs() -> None:
     assert first.comment == "[%clk 0:03:00] best" and first.plain_comment == "best"
     assert first.command("clk") == "0:03:00" and first.command("eval") is None
     reply, variation = first.children
+    assert (root.numbered, first.numbered, reply.numbered, variation.numbered) == ("", "1.e4", "1...e5", "1...c5")
     assert reply.nags == [1] and reply.is_main_line
     assert variation.san == "c5" and variation.comment == "sharp" and not variation.is_main_line
     assert variation.ply == 2 and variation.position == game.start.after("e4").after("c5")

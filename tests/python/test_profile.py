@@ -123,7 +123,7 @@ def test_a_habit_is_found_and_told_with_its_examples() -> None:
     habit = profile.habits[0]
     assert (habit.kind, habit.theme, habit.holds) == ("allowed", "fork", True)
     assert habit.rate == habit.row.own.per_100 > habit.reference_rate and habit.interval == habit.row.own.interval
-    assert str(habit) == f"Joren Vastin allows a fork in {habit.row.own}; the opponents in {habit.row.others}."
+    assert str(habit) == f"Joren Vastin allows forks in {habit.row.own}; the opponents in {habit.row.others}."
     standardised = [abs(row.standardised) for row in profile.compared]
     assert standardised == sorted(standardised, reverse=True)
     assert all(row.own.count + row.others.count >= 5 for row in profile.compared)
@@ -277,7 +277,7 @@ def test_the_plot(tmp_path: Path, season: list[ks.Game]) -> None:
     profile = profile_of("Vastin", season)
     ax = profile.plot()
     labels = [label.get_text() for label in ax.get_yticklabels()]
-    assert labels[0] == "allowed a fork *"
+    assert labels[0] == "allowed forks *"
     assert [label.removesuffix(" *") for label in labels] == [row.words for row in profile.compared[:10]]
     assert [text.get_text() for text in ax.get_legend().get_texts()] == ["Joren Vastin", "the opponents"]
     own, others = (container.lines[0].get_xdata() for container in ax.containers)

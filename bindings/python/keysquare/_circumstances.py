@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from keysquare import _core
 from keysquare._core import Game, Position
-from keysquare._moments import ratings
+from keysquare._game_position import ratings
 
 UNKNOWN = "unknown"
 OPENING_MOVES = 10

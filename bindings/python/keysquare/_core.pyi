@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from keysquare._diagrams import Arrow, Mark
+from keysquare._report import GameReport, MoveEvent
 from keysquare._results import (
     Answer,
     Candidates,
@@ -197,6 +198,8 @@ class GameStep:
     def move(self) -> Move | None: ...
     @property
     def san(self) -> str | None: ...
+    @property
+    def numbered(self) -> str: ...
     @property
     def position(self) -> Position: ...
     @property
@@ -450,3 +453,23 @@ def plies_with_themes(
     first_ply: int = 0,
     last_ply: int = 4_294_967_295,
 ) -> list[tuple[int, list[Finding]]]: ...
+def game_report(
+    game: Game,
+    at_most: int = 8,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> GameReport: ...
+def move_events(
+    game: Game,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> list[MoveEvent]: ...
+def theme_noun(theme: str) -> str: ...

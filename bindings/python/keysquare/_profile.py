@@ -31,18 +31,8 @@ _VERBS = {
     "allowed": ("allows", "allowed"),
     "overlooked": ("overlooks", "overlooked"),
 }
-_OBJECTS = {
-    "hanging": "a hanging man",
-    "back_rank": "play on the back rank",
-    "mate_in_one": "a mate in one",
-    "mate_in_two": "a mate in two",
-    "overloaded": "play against an overloaded man",
-    "removable_guard": "the removal of a guard",
-    "promotion_threat": "a promotion",
-    "intermediate_move": "an intermediate move",
-    "other": "something else that wins",
-    "any": "anything",
-}
+_OBJECTS = {"any": "anything", "back_rank": "attacks on the back rank", "other": "other wins"}
+"""Where `theme_noun` does not fit into a sentence."""
 
 
 @dataclass(frozen=True)
@@ -86,7 +76,7 @@ class ProfileRow:
 
     @property
     def words(self) -> str:
-        """What the player did: "allowed a fork"."""
+        """What the player did: "allowed forks"."""
         return f"{_VERBS[self.kind][1]} {_object(self.theme)}"
 
     @property
@@ -193,8 +183,8 @@ class Habit:
 
 
 def _object(theme: str) -> str:
-    """The theme as the object of a sentence: "a fork"."""
-    return _OBJECTS.get(theme) or f"a{'n' if theme[0] in 'aeiou' else ''} {theme.replace('_', ' ')}"
+    """The theme as the object of a sentence: "forks"."""
+    return _OBJECTS.get(theme) or _core.theme_noun(theme)
 
 
 @dataclass(frozen=True, eq=False, repr=False)

@@ -12,12 +12,12 @@ from keysquare import _core
 from keysquare._collection import Collection, Files, Progress, in_order
 from keysquare._core import Finding, Game, Position
 from keysquare._diagrams import diagram
-from keysquare._moments import Moment, ratings
+from keysquare._game_position import GamePosition, ratings
 
 AT_MOST_DRAWN = 3  # findings in a diagram: more can't be told apart
 
 
-class Selected(Moment):
+class Selected(GamePosition):
     """A position that was asked for, with the game that it comes from. `str(selected)` says where, and what is seen."""
 
     def __init__(self, game: Game, ply: int, position: Position, findings: Iterable[Finding] | None = None) -> None:

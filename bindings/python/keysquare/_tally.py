@@ -9,7 +9,7 @@ from typing import Protocol
 
 from keysquare._circumstances import SPLITS, Circumstances
 from keysquare._core import Game, Position
-from keysquare._moments import Moment
+from keysquare._game_position import GamePosition
 
 KINDS = ("exploited", "missed", "allowed", "overlooked")
 """Of events, in the order in which they are shown."""
@@ -39,7 +39,7 @@ class Event(Protocol):
     def mate(self) -> bool: ...
 
 
-class Example(Moment):
+class Example(GamePosition):
     """A position in which a player's move was an event, before the move. `str(example)` says where it is."""
 
     def __init__(self, game: Game, position: Position, event: Event) -> None:

@@ -5,6 +5,7 @@
 #include <functional>
 
 #include <keysquare/lesson/diagram.hpp>
+#include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
 
 namespace keysquare::python {
@@ -116,6 +117,12 @@ std::optional<std::string> san_of(const StepOf& node) {
     return san(node.held->game.position_at(node_of(node).parent), node_of(node).move);
 }
 
+/// "23...Rc4"; empty at the root.
+std::string numbered_of(const StepOf& node) {
+    if (node.at == root_step) return {};
+    return numbered(node.held->game.position_at(node_of(node).parent), node_of(node).move);
+}
+
 bool is_main_line(const StepOf& node) {
     for (StepIndex at = node.at; at != root_step; at = node.held->game.step(at).parent)
         if (node.held->game.step(node.held->game.step(at).parent).first_child != at) return false;
@@ -157,6 +164,7 @@ void register_node(py::module_& module) {
 
     type.def_property_readonly("move", &move_of, "The move, None at the root; the null move \"--\" in some variations.")
         .def_property_readonly("san", &san_of, "The move as SAN, None at the root.")
+        .def_property_readonly("numbered", &numbered_of, "The move with its number, \"23...Rc4\"; empty at the root.")
         .def_property_readonly("position", &position_of, "The position after the move, replayed from the start.")
         .def_property_readonly(
             "ply", [](const StepOf& node) { return node.held->game.path_to(node.at).size(); },

@@ -22,4 +22,5 @@ PYBIND11_MODULE(_core, module) {
     register_diagrams(module);
     register_games(module);
     register_theme_scan(module);
+    register_game_report(module);
 }

@@ -7,6 +7,7 @@
 
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
+#include <keysquare/features/same_claim.hpp>
 #include <keysquare/thinking/free_play.hpp>
 #include <keysquare/thinking/spoiler.hpp>
 #include <keysquare/thinking/steps.hpp>

@@ -46,16 +46,10 @@ inline void judge_steps(PlanCheck& plan, const Options& options) {
     }
 }
 
-[[nodiscard]] inline bool is_same_claim(const Finding& a, const Finding& b) noexcept {
-    if (a.theme != b.theme || a.side != b.side || a.pieces.size() != b.pieces.size()) return false;
-    return a.pieces.empty() ? a.detail == b.detail : std::ranges::is_permutation(a.pieces, b.pieces);
-}
-
 /// Those of `some` that are not among `others`, in their order.
 inline void keep_difference(const Findings& some, const Findings& others, Findings& difference) {
     for (const Finding& one : some)
-        if (std::ranges::none_of(others, [&](const Finding& other) { return is_same_claim(one, other); }))
-            difference.push_back(one);
+        if (!makes_claim(others, one)) difference.push_back(one);
 }
 
 inline void compare_boards(PlanCheck& plan, const Options& options) {

@@ -1,4 +1,4 @@
-"""Moments of games: a position, where it came up, and how to say so."""
+"""Positions of games: where each came up, and how to say so."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ class FeatureRow(Mapping[str, int]):
         return len(self._table.columns)
 
 
-class Moment:
+class GamePosition:
     """A position of a game's main line."""
 
     def __init__(self, game: Game, ply: int, position: Position) -> None:
@@ -64,13 +64,13 @@ class Moment:
     @property
     def moved(self) -> str:
         """The move that led to it, as people write it: "23...Rc4"; empty for the start position."""
-        return numbered(self.step)
+        return self.step.numbered
 
     @property
     def played(self) -> str:
         """The move that was played in it, "24.h5"; empty at the end of the game."""
         following = self.step.next
-        return "" if following is None else numbered(following)
+        return "" if following is None else following.numbered
 
     @property
     def title(self) -> str:
@@ -85,14 +85,6 @@ class Moment:
 
     def __getstate__(self) -> dict[str, object]:
         return {name: value for name, value in vars(self).items() if name != "columns"}
-
-
-def numbered(step: GameStep) -> str:
-    """The move of a step with its number; empty at the root."""
-    if step.parent is None:
-        return ""
-    before = step.parent.position
-    return f"{before.move_number}{'.' if before.mover == 'white' else '...'}{step.san}"
 
 
 def ratings(game: Game) -> tuple[int | None, int | None]:

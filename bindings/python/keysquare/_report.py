@@ -1,0 +1,305 @@
+"""The records of a game report: what every move changed, where the game turned, where to stop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from html import escape
+from typing import TYPE_CHECKING, Any
+
+from keysquare import _core
+from keysquare._values import Side
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+    from keysquare._core import FeatureTable, Finding, Game, GameStep, Move, Position, Threat
+
+
+@dataclass(frozen=True)
+class MoveEvent:
+    """What a move did about something that could be won, as statistics need it."""
+
+    ply: int
+    """The number of the move, from 1."""
+    side: Side
+    """Who made the move."""
+    kind: str
+    """ "exploited", "missed", "allowed" or "overlooked", see `MoveEffect`."""
+    theme: str
+    """What a teacher calls the win: the name of a theme, or "other"."""
+    gain: int
+    """What is won, in pawns."""
+    mate: bool
+    """It is a mate."""
+    cost: int
+    """What the move gave away, in pawns; for "exploited" the gain."""
+
+
+@dataclass(frozen=True, repr=False)
+class MoveEffect:
+    """One thing that a move did, or failed to do. `str(effect)` is one sentence.
+
+    The *reply* is the strongest of the other side's threats after the move. It costs what it wins more than the move
+    took. A move gives it when it mates or costs at least `least_gain`, and after another legal move no reply costs as
+    much.
+    """
+
+    kind: str
+    """
+    - "exploited": the other side's last move gave the strongest chance, and the move wins as much;
+    - "missed": the move wins at least `least_gain` less than the strongest chance, or does not mate where that does;
+    - "allowed": the move gives the reply, and it was no threat before the move;
+    - "overlooked": the move gives the reply, it was a threat before the move, and the next move carries it out.
+    """
+    theme: str
+    """What a teacher calls the win: the theme of the strongest finding with the same first move; "other" without one."""
+    win: Threat
+    """What is won: by the mover (exploited, missed), by the other side after the move (allowed) or, with the move handed
+    over, before it (overlooked). `win.position` is the position that it belongs to."""
+    cost: int
+    """In pawns. Exploited: the gain; missed: the gain less that of the move; otherwise what the reply costs."""
+    better: Move | None
+    """Missed: the first move of `win`; allowed, overlooked: a move after which no reply costs as much."""
+    better_san: str | None
+    """The same as SAN."""
+    sentence: str
+
+    def __str__(self) -> str:
+        return self.sentence
+
+    def __repr__(self) -> str:
+        return f"<keysquare.MoveEffect {self.kind} {self.theme}: {self.sentence}>"
+
+    def _repr_html_(self) -> str:
+        return f"<figure>{_core_diagram(self.win)}<figcaption>{escape(self.sentence)}</figcaption></figure>"
+
+
+def _core_diagram(threat: Threat) -> str:
+    from keysquare._diagrams import diagram
+
+    return diagram(threat.position, [threat])
+
+
+@dataclass(frozen=True)
+class Standing:
+    """What the material comes to when the mover takes its strongest chance."""
+
+    pawns: int
+    """White's material less Black's, in pawns."""
+    mating: Side | None
+    """The side that mates with the chance."""
+    lead: str
+    """ "white_mates", "white_ahead", "level", "black_ahead" or "black_mates"; ahead is by two pawns and more."""
+
+    def __str__(self) -> str:
+        if self.mating:
+            return f"{self.mating.capitalize()} mates."
+        if not self.pawns:
+            return "Material is level."
+        leader = "White" if self.pawns > 0 else "Black"
+        count = abs(self.pawns)
+        return f"{leader} has {'a pawn' if count == 1 else f'{count} pawns'} more by material."
+
+
+@dataclass(frozen=True, repr=False)
+class PlyReport:
+    """The game after one ply; the first of a report stands for the start, without a move.
+
+    Draws itself in notebooks: the position with what the move did.
+    """
+
+    ply: int
+    """The number of the move, from 1; 0 for the start."""
+    step: GameStep
+    """The step of the game."""
+    move: Move | None
+    numbered: str
+    """ "23...Rc4"; empty for the start."""
+    position: Position
+    """After the move."""
+    findings: list[Finding]
+    """All findings of the position, strongest first."""
+    chances: list[Threat]
+    """What the mover can win at once."""
+    threats: list[Threat]
+    """What the waiter would win after a pass."""
+    standing: Standing
+    created: list[Finding]
+    """The findings that were none before the move. Two are the same when theme, side and pieces are; for those without
+    pieces theme, side and detail."""
+    removed: list[Finding]
+    """The findings of the position before that are none any more."""
+    effects: list[MoveEffect]
+    """What the move exploited, missed, allowed and overlooked; at most one of each."""
+
+    def effect(self, kind: str) -> MoveEffect | None:
+        """The effect of that kind, if the move had it."""
+        return next((effect for effect in self.effects if effect.kind == kind), None)
+
+    def __str__(self) -> str:
+        return " ".join(str(effect) for effect in self.effects) or self.numbered
+
+    def __repr__(self) -> str:
+        kinds = ", ".join(effect.kind for effect in self.effects)
+        return f"<keysquare.PlyReport {self.numbered or '(start)'}{': ' if kinds else ''}{kinds}>"
+
+    def _repr_html_(self) -> str:
+        from keysquare._diagrams import diagram
+
+        return f"<figure>{diagram(self.position)}<figcaption>{escape(str(self))}</figcaption></figure>"
+
+
+@dataclass(frozen=True, repr=False)
+class TurningPoint:
+    """A move after which the lead is another one, to the disadvantage of the side that moved, though a better move was
+    there. `str(point)` says why."""
+
+    ply: int
+    """The number of the move, from 1."""
+    numbered: str
+    before: str
+    """The lead before the move, as in `Standing.lead`."""
+    after: str
+    effect: MoveEffect
+    """The reason."""
+
+    def __str__(self) -> str:
+        return str(self.effect)
+
+    def __repr__(self) -> str:
+        return f"<keysquare.TurningPoint {self.numbered}: {self.before} to {self.after}>"
+
+    def _repr_html_(self) -> str:
+        return self.effect._repr_html_()
+
+
+@dataclass(frozen=True, repr=False)
+class Moment:
+    """A position worth stopping at, with what to ask there. Draws itself in notebooks, the answer folded away."""
+
+    ply: int
+    """Plies played before the position."""
+    position: Position
+    """What to show with the question."""
+    played: str | None
+    """The move that followed in the game, "23...Rc4"; None at its end."""
+    theme: str
+    """A theme, or "other"."""
+    effect: MoveEffect | None
+    """What the move that followed did, where the moment is about it."""
+    worth: int
+    """How much it teaches, only to be compared with other moments of the same game."""
+    findings: list[Finding]
+    """What to look at there; of an allowed reply those of the position after the move."""
+    question: str
+    answer: str
+
+    @property
+    def shown(self) -> list[Finding | Threat]:
+        """What to draw with the answer: the findings, or without one what is won."""
+        if self.findings or self.effect is None:
+            return list(self.findings)
+        return [self.effect.win]
+
+    def __str__(self) -> str:
+        return f"{self.question} {self.answer}"
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Moment before {self.played or 'the end'}, {self.theme}: {self.question}>"
+
+    def _repr_html_(self) -> str:
+        from keysquare._diagrams import diagram
+
+        answer = "".join(f"<figure>{diagram(shown.position, [shown])}</figure>" for shown in self.shown[:1])
+        return (
+            f"<figure>{diagram(self.position)}<figcaption>{escape(self.question)}</figcaption></figure>"
+            f"<details><summary>Answer</summary><p>{escape(self.answer)}</p>{answer}</details>"
+        )
+
+
+@dataclass(frozen=True, repr=False)
+class GameReport:
+    """A game as a teacher goes through it. `str(report)` is a summary in a few lines; draws itself in notebooks.
+
+    >>> import keysquare as ks
+    >>> game = ks.game_from_text("1. e4 e5 2. Nf3 d6 3. Bc4 f6 4. Nxe5 fxe5 5. Qh5+ Ke7 6. Qxe5# 1-0")
+    >>> report = ks.game_report(game)
+    >>> print(report.plies[8].effect("allowed"))
+    4...fxe5 lets White force mate: 5.Qh5+ g6 6.Qxg6+ hxg6 7.Bf7+. After d5 no reply wins as much.
+    """
+
+    game: Game
+    plies: list[PlyReport]
+    """One more than the moves of the main line."""
+    turning_points: list[TurningPoint]
+    """In the order of the game."""
+    moments: list[Moment]
+    """In the order of the game; three and more where the game has them."""
+
+    @cached_property
+    def timeline(self) -> FeatureTable:
+        """The numeric features (`ks.features`) of all positions, one row a ply, the start first."""
+        return _core.features([ply.position for ply in self.plies])
+
+    def effects(self, kind: str | None = None, side: str | None = None) -> list[tuple[PlyReport, MoveEffect]]:
+        """The effects of one kind, of the moves of one side, with the plies that they belong to."""
+        wanted = Side(side) if side is not None else None
+        return [
+            (ply, effect)
+            for before, ply in zip(self.plies, self.plies[1:])
+            for effect in ply.effects
+            if (kind is None or effect.kind == kind) and (wanted is None or before.position.mover == wanted)
+        ]
+
+    def plot(self, columns: tuple[str, ...] = ("material", "piece_scope", "space"), title: str = "") -> Figure:
+        """The game as a picture that reads well in black and white; needs matplotlib.
+
+        Args:
+            columns: Features with a difference (White's number less Black's), one curve each under the standing.
+            title: Stands above; the players when empty.
+
+        Raises:
+            ImportError: matplotlib is not installed.
+            ValueError: A feature that has no difference.
+        """
+        from keysquare._report_plot import plot_report
+
+        return plot_report(self, columns, title)
+
+    def __str__(self) -> str:
+        lines = [_players(self.game)]
+        lines += [f"Turning point: {point}" for point in self.turning_points]
+        lines += [f"Worth stopping at, before {moment.played or 'the end'}: {moment.answer}" for moment in self.moments]
+        return "\n".join(lines)
+
+    def __repr__(self) -> str:
+        return (
+            f"<keysquare.GameReport {_players(self.game)}: {len(self.plies) - 1} plies, "
+            f"{len(self.turning_points)} turning points, {len(self.moments)} moments>"
+        )
+
+    def _repr_html_(self) -> str:
+        turns = "".join(f"<li>{escape(str(point))}</li>" for point in self.turning_points)
+        moments = "".join(f"<li>{moment._repr_html_()}</li>" for moment in self.moments)
+        return (
+            f"<h3>{escape(_players(self.game))}</h3>"
+            + (f"<h4>Turning points</h4><ul>{turns}</ul>" if turns else "")
+            + (f"<h4>Worth stopping at</h4><ol>{moments}</ol>" if moments else "")
+        )
+
+
+def _players(game: Game) -> str:
+    tags: dict[str, Any] = game.tags
+    return f"{tags.get('White', '?')} - {tags.get('Black', '?')}, {game.result}"
+
+
+__all__ = [
+    "GameReport",
+    "Moment",
+    "MoveEffect",
+    "MoveEvent",
+    "PlyReport",
+    "Standing",
+    "TurningPoint",
+]

@@ -1,0 +1,110 @@
+"""The picture of a game report: black on white, told apart by line styles, not by colours."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from keysquare._values import WHITE
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+    from keysquare._report import GameReport
+
+_HIGHEST = 12  # pawns; a mate and what is more stand there
+_STYLES = ("solid", (0, (5, 2)), (0, (1, 1.5)), (0, (7, 2, 1, 2)), (0, (3, 1, 1, 1, 1, 1)))
+
+
+def plot_report(report: GameReport, columns: tuple[str, ...], title: str) -> Figure:
+    """The standing with the turning points and moments, and under it the differences of some features."""
+    try:
+        from matplotlib.figure import Figure
+        from matplotlib.ticker import FuncFormatter, MaxNLocator
+    except ImportError as error:
+        raise ImportError("a plot needs matplotlib: pip install matplotlib") from error
+    curves = _curves(report, columns)
+    figure = Figure(figsize=(9, 6 if curves else 3.6), layout="constrained")
+    heights = [3, 2] if curves else [3]
+    panels = figure.subplots(len(heights), 1, sharex=True, squeeze=False, gridspec_kw={"height_ratios": heights})[:, 0]
+    _draw_standing(panels[0], report)
+    panels[0].set_title(title or _players(report), loc="left", fontsize=12)
+    if curves:
+        _draw_curves(panels[1], curves)
+    first = report.plies[0].position
+    start = first.move_number + (0 if first.mover == WHITE else 0.5)
+    panels[-1].set_xlabel("move")
+    panels[-1].xaxis.set_major_locator(MaxNLocator(integer=True, nbins=12))
+    panels[-1].xaxis.set_major_formatter(FuncFormatter(lambda ply, _: f"{start + ply / 2:.0f}"))
+    panels[-1].set_xlim(0, max(1, len(report.plies) - 1))
+    return figure
+
+
+def _players(report: GameReport) -> str:
+    tags = report.game.tags
+    return f"{tags.get('White', '?')} – {tags.get('Black', '?')}  {report.game.result}"
+
+
+def _curves(report: GameReport, columns: tuple[str, ...]) -> dict[str, list[int]]:
+    names = report.timeline.columns
+    for column in columns:
+        if f"{column}_difference" not in names:
+            raise ValueError(f"no feature with a difference is called {column!r}")
+    return {column: list(report.timeline[f"{column}_difference"]) for column in columns}
+
+
+def _height(report: GameReport, ply: int) -> int:
+    standing = report.plies[ply].standing
+    if standing.mating:
+        return _HIGHEST if standing.mating == WHITE else -_HIGHEST
+    return max(-_HIGHEST, min(_HIGHEST, standing.pawns))
+
+
+def _draw_standing(panel: Axes, report: GameReport) -> None:
+    plies = range(len(report.plies))
+    heights = [_height(report, ply) for ply in plies]
+    panel.step(plies, heights, where="post", color="black", linewidth=1.4)
+    panel.fill_between(plies, heights, step="post", facecolor="none", hatch="////", edgecolor="0.55", linewidth=0)
+    panel.axhline(0, color="black", linewidth=0.8)
+    for point in report.turning_points:
+        height = heights[point.ply]
+        panel.plot(point.ply, height, marker="o", markersize=7, markerfacecolor="white", markeredgecolor="black")
+        rises = height >= heights[point.ply - 1]
+        panel.annotate(
+            point.numbered,
+            (point.ply, height),
+            xytext=(0, 9 if rises else -9),
+            textcoords="offset points",
+            ha="center",
+            va="bottom" if rises else "top",
+            fontsize=9,
+            bbox={"boxstyle": "square,pad=0.1", "facecolor": "white", "edgecolor": "none"},
+        )
+    bottom = min(-3, *heights) - 1.5
+    top = max(3, *heights) + 1.5
+    panel.set_ylim(bottom, top)
+    for number, moment in enumerate(report.moments, 1):
+        panel.annotate(
+            str(number),
+            (moment.ply, bottom),
+            xytext=(0, 7),
+            textcoords="offset points",
+            ha="center",
+            va="bottom",
+            fontsize=8,
+            color="white",
+            bbox={"boxstyle": "circle,pad=0.25", "facecolor": "black", "edgecolor": "black"},
+        )
+    panel.set_ylabel("White's material,\nwith what is to be won (pawns)", fontsize=9)
+    panel.spines[["top", "right"]].set_visible(False)
+
+
+def _draw_curves(panel: Axes, curves: dict[str, list[int]]) -> None:
+    for at, (column, numbers) in enumerate(curves.items()):
+        style = _STYLES[at % len(_STYLES)]
+        panel.plot(numbers, color="black", linewidth=1.2, linestyle=style, label=column.replace("_", " "))
+    panel.axhline(0, color="black", linewidth=0.8)
+    panel.set_ylabel("White's number\nless Black's", fontsize=9)
+    panel.legend(loc="upper left", frameon=False, ncols=len(curves), fontsize=9, handlelength=3.2)
+    panel.margins(y=0.25)
+    panel.spines[["top", "right"]].set_visible(False)

@@ -1,0 +1,107 @@
+// game_report: a game as a teacher goes through it: what every move changed, where the game turned, where to stop.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <keysquare/features/same_claim.hpp>
+#include <keysquare/lesson/effect_sentences.hpp>
+#include <keysquare/notation/game.hpp>
+
+namespace keysquare {
+
+/// What the material comes to when the mover takes its strongest chance.
+struct Standing {
+    int pawns = 0;             ///< White's material less Black's, with the gain of that chance
+    bool mates = false;        ///< the chance is a mate
+    Side mating = Side::white; ///< by whom, when it is
+
+    friend bool operator==(const Standing&, const Standing&) noexcept = default;
+};
+
+/// Who stands better by material, in steps that a student would call by name.
+enum class Lead : std::int8_t { black_mates = -2, black_ahead = -1, level = 0, white_ahead = 1, white_mates = 2 };
+
+[[nodiscard]] constexpr std::string_view name(Lead lead) noexcept {
+    constexpr std::array<std::string_view, 5> names{"black_mates", "black_ahead", "level", "white_ahead",
+                                                    "white_mates"};
+    return names[static_cast<std::size_t>(static_cast<int>(lead) + 2)];
+}
+
+/// So many pawns are a lead; with less the game is level.
+inline constexpr int least_lead = 2;
+
+[[nodiscard]] Lead lead_of(const Standing& standing) noexcept;
+
+/// The game after one ply. The first one of a report stands for the start, without a move.
+struct PlyReport {
+    StepIndex step = root_step;
+    Move move;         ///< the move that led here; null at the start
+    Position position; ///< after it
+    std::vector<Finding> findings;
+    Threats chances; ///< what the mover can win at once
+    Threats threats; ///< what the waiter would win after a pass
+    Standing standing;
+    std::vector<std::size_t> created; ///< the findings that were none before the move (`is_same_claim`), by place
+    std::vector<Finding> removed;     ///< the findings of the position before the move that are none any more
+    MoveEffects effects;
+};
+
+/// A move after which the lead is another one, to the disadvantage of the side that moved, though a better move was
+/// there: it missed, allowed or overlooked something that weighs a lead by itself.
+struct TurningPoint {
+    std::size_t ply = 0; ///< of the move, from 1
+    Lead before = Lead::level;
+    Lead after = Lead::level;
+    MoveEffect effect; ///< why: the effect of the move that mates, or that costs most
+};
+
+/// A position worth stopping at, with what to ask there.
+struct Moment {
+    std::size_t ply = 0;      ///< of the position to show
+    std::size_t move_ply = 0; ///< of the move that it is about; 0 when it is about the position as such
+    Theme theme = Theme::end_;
+    EffectKind effect = EffectKind::end_; ///< what the move did; `end_` when it is about the position
+    int worth = 0;                        ///< how much it teaches, only to be compared with other moments of a game
+    std::vector<Finding>
+        findings; ///< what to look at there, at most three; drawn with the answer, not with the question
+    std::string question;
+    std::string answer;
+};
+
+inline constexpr std::size_t fewest_moments = 3;
+inline constexpr std::size_t most_moments = 8;
+
+struct GameReport {
+    std::vector<PlyReport> plies; ///< one more than the moves of the main line
+    std::vector<TurningPoint> turning_points;
+    std::vector<Moment> moments; ///< in the order of the game
+};
+
+/// Goes through the main line of a game; a null move ends it. Effects are those of `move_effects`, except that the better
+/// move is the first of the `candidates` that meets the reply, where one does. Moments: those that teach most, at most `at_most`, apart
+/// from each other by at least `moments_apart` plies and about different things; those worth less than `least_worth`
+/// only while there are fewer than `fewest_moments`. About a millisecond a ply.
+[[nodiscard]] GameReport game_report(const Game& game, std::size_t at_most = most_moments, const Options& options = {});
+
+/// The effects of the moves of the main line, in order: the part of a report that statistics need, at half the cost.
+[[nodiscard]] std::vector<MoveEffects> game_effects(const Game& game, const Options& options = {});
+
+// ---------------------------------------------------------------------------------------------------------------------
+
+// How much a moment teaches (common practice, no source): what went wrong and was to be seen on the board comes before
+// what was done well, and both before what is true of a position for longer.
+inline constexpr std::array<int, 4> worth_of_effect{10, 30, 20, 30}; ///< in the order of `EffectKind`
+inline constexpr int worth_per_pawn = 10;                            ///< a mate counts as `pawns_for_mate`
+inline constexpr int worth_of_turn = 15;
+inline constexpr int worth_per_ply = 2;  ///< of the line after the first, up to `most_hidden_plies`
+inline constexpr int worth_of_name = 10; ///< what has no name teaches less
+inline constexpr int percent_of_finding = 60;
+inline constexpr int least_worth = 40;
+inline constexpr std::size_t moments_apart = 4;
+inline constexpr std::size_t plies_to_last = 4; ///< a finding that is true for less is no moment by itself
+inline constexpr std::size_t findings_shown = 3;
+
+} // namespace keysquare
+
+#include <keysquare/lesson/game_report_impl.hpp>

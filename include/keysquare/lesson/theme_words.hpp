@@ -1,0 +1,107 @@
+// Theme words: what a theme is called in a sentence, and the question that a teacher asks about it.
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include <keysquare/features/finding.hpp>
+
+namespace keysquare {
+
+/// The words for one theme.
+struct ThemeWords {
+    Theme theme;
+    std::string_view several; ///< as a heading and after a count: "forks"
+    std::string_view means;   ///< how it wins something, after "win a pawn": " by a fork"; empty when that says nothing
+    /// What to ask where it is to be seen; {Side} is the side that it is good for, {Other} the other one. Empty for
+    /// themes that are no question by themselves.
+    std::string_view question;
+};
+
+/// In the order of `Theme`.
+inline constexpr std::array theme_words{
+    ThemeWords{Theme::hanging, "hanging men", "", ""},
+    ThemeWords{Theme::poisoned, "poisoned men", "",
+               "Something of {Other} looks free. What happens if {Side} takes it?"},
+    ThemeWords{Theme::loose, "loose pieces", "", ""},
+    ThemeWords{Theme::guard_duty, "guards", "", ""},
+    ThemeWords{Theme::overloaded, "overloaded guards", ", because a guard is overloaded", ""},
+    ThemeWords{Theme::tied, "tied men", "", "Which man of {Side} can't move without giving something up, and what?"},
+    ThemeWords{Theme::mutual_guards, "men that guard each other", "",
+               "Which two men of {Side} have only each other, and what happens when one of them moves?"},
+    ThemeWords{Theme::shield_pair, "guards and their shields", "",
+               "Which man of {Side} shields the guard that it depends on?"},
+    ThemeWords{Theme::square_control, "controlled squares", "", ""},
+    ThemeWords{Theme::colour_complex, "squares of one colour", "",
+               "Which side owns the squares of one colour? Count them, and name the piece that they depend on."},
+    ThemeWords{Theme::guardian, "guardians of a colour", "", "Which piece should {Side} not trade, and why?"},
+    ThemeWords{Theme::denied_square, "denied squares", "",
+               "One square looks free for a piece of {Side} and is not. Which one, and what would follow?"},
+    ThemeWords{Theme::rook_scope, "rooks and their moves", "", ""},
+    ThemeWords{Theme::stuffed_rooks, "rooks without a safe move", "", "What can the rooks of {Side} do?"},
+    ThemeWords{Theme::open_file, "rooks on open files", "", "Where do the rooks of {Side} belong?"},
+    ThemeWords{Theme::seventh_rank, "rooks on the seventh rank", "",
+               "What does the rook of {Side} do on the seventh rank?"},
+    ThemeWords{Theme::doubled_rooks, "doubled rooks", "", "What do the rooks of {Side} do together?"},
+    ThemeWords{Theme::connected_rooks, "connected rooks", "", ""},
+    ThemeWords{Theme::entry_square, "entry squares", "", "Where could a rook of {Side} enter?"},
+    ThemeWords{Theme::material, "material", "", ""},
+    ThemeWords{Theme::exchange_imbalance, "the exchange given", "",
+               "One side is the exchange up. What does the other side have for it?"},
+    ThemeWords{Theme::pin, "pins", " by a pin", "Which man of {Other} is pinned, and what comes of it?"},
+    ThemeWords{Theme::skewer, "skewers", " by a skewer", ""},
+    ThemeWords{Theme::fork, "forks", " by a fork", ""},
+    ThemeWords{Theme::double_attack, "double attacks", " by a double attack", ""},
+    ThemeWords{Theme::discovered_attack, "discovered attacks", " by a discovered attack", ""},
+    ThemeWords{Theme::battery, "batteries", "", ""},
+    ThemeWords{Theme::removable_guard, "guards that can be removed", " by removing a guard", ""},
+    ThemeWords{Theme::trapped_piece, "trapped pieces", ", because a piece is trapped", ""},
+    ThemeWords{Theme::back_rank, "back ranks", " on the back rank", ""},
+    ThemeWords{Theme::mate_in_one, "mates in one", "", ""},
+    ThemeWords{Theme::mate_in_two, "mates in two", "", ""},
+    ThemeWords{Theme::promotion_threat, "pawns that get through", ", because a pawn gets through", ""},
+    ThemeWords{Theme::intermediate_move, "intermediate moves", " by an intermediate move", ""},
+    ThemeWords{Theme::hole, "holes", "", "Which squares of {Other} can its pawns never guard again?"},
+    ThemeWords{Theme::outpost, "outposts", "",
+               "Where does a minor piece of {Side} stand so that no pawn ever drives it away?"},
+    ThemeWords{Theme::space, "space", "", "Who has more room? Count it."},
+    ThemeWords{Theme::good_bishop, "good bishops", "", ""},
+    ThemeWords{Theme::bad_bishop, "bad bishops", "", "Which bishop stands behind its own pawns?"},
+    ThemeWords{Theme::rim_knight, "knights on the rim", "", "Which knight sees little of the board?"},
+    ThemeWords{Theme::undeveloped, "pieces that have not moved", "",
+               "How many pieces of each side still stand on their first square?"},
+    ThemeWords{Theme::passive_piece, "passive pieces", "", "Which piece does the least?"},
+    ThemeWords{Theme::guarding_only, "pieces that only guard", "", ""},
+    ThemeWords{Theme::isolated_pawn, "isolated pawns", "", "Which pawn has no neighbour, and who can use that?"},
+    ThemeWords{Theme::doubled_pawns, "doubled pawns", "", ""},
+    ThemeWords{Theme::backward_pawn, "backward pawns", "", "Which pawn has been left behind?"},
+    ThemeWords{Theme::passed_pawn, "passed pawns", "", "Which pawn of {Side} can no longer be stopped by a pawn?"},
+    ThemeWords{Theme::candidate_to_pass, "pawns that can pass", "", ""},
+    ThemeWords{Theme::pawn_chain, "pawn chains", "", ""},
+    ThemeWords{Theme::pawn_islands, "pawn islands", "", ""},
+    ThemeWords{Theme::pawn_majority, "pawn majorities", "",
+               "On which wing does {Side} have more pawns, and what is that good for?"},
+    ThemeWords{Theme::pawn_lever, "pawn levers", "", ""},
+    ThemeWords{Theme::blocked_pawns, "blocked pawns", "", ""},
+    ThemeWords{Theme::king_shelter, "shelters of the king", "", "How safe is the king of {Other}?"},
+    ThemeWords{Theme::king_lines, "open lines on the king", "", "Which lines lead to the king of {Other}?"},
+    ThemeWords{Theme::near_king, "men near the king", "",
+               "Who attacks and who defends near the king of {Other}? Count."},
+    ThemeWords{Theme::king_escape, "escape squares of the king", "", ""},
+    ThemeWords{Theme::king_in_centre, "kings in the centre", "",
+               "Which king still stands in the centre, and what should the other side do about it?"},
+};
+
+/// The row of a theme. Precondition: not `Theme::end_`.
+[[nodiscard]] constexpr const ThemeWords& words_of(Theme theme) noexcept {
+    return theme_words[static_cast<std::size_t>(theme)];
+}
+
+static_assert(theme_words.size() == static_cast<std::size_t>(Theme::end_));
+static_assert([] {
+    for (std::size_t at = 0; at < theme_words.size(); ++at)
+        if (theme_words[at].theme != static_cast<Theme>(at)) return false;
+    return true;
+}());
+
+} // namespace keysquare

@@ -1,0 +1,198 @@
+// move_effects: what a move that was played did about what could be won.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <vector>
+
+#include <keysquare/features/findings.hpp>
+#include <keysquare/thinking/answers.hpp>
+
+namespace keysquare {
+
+/// What both sides could win in a position, worked out once for the move before it and the move after it. Findings, which
+/// cost most and mostly are not needed, are worked out when they are asked for; so an object belongs to one thread.
+class Prospects {
+  public:
+    explicit Prospects(const Position& position, const Options& options = {})
+        : position_(position), options_(options), chances_(threats(position, position.mover(), options)),
+          threats_(threats(position, position.waiter(), options)) {}
+
+    [[nodiscard]] const Position& position() const noexcept { return position_; }
+    /// `threats` of the mover: what it can win at once.
+    [[nodiscard]] const Threats& chances() const noexcept { return chances_; }
+    /// `threats` of the waiter: what it would win after a pass.
+    [[nodiscard]] const Threats& threats_of_waiter() const noexcept { return threats_; }
+    /// `findings`, strongest first.
+    [[nodiscard]] const std::vector<Finding>& findings() const {
+        if (!findings_) {
+            const Findings found = keysquare::findings(position_, options_);
+            findings_.emplace(found.begin(), found.end());
+        }
+        return *findings_;
+    }
+
+  private:
+    Position position_;
+    Options options_;
+    Threats chances_;
+    Threats threats_;
+    mutable std::optional<std::vector<Finding>> findings_;
+};
+
+/// What a move can do about something that could be won. Append only.
+enum class EffectKind : std::uint8_t {
+    exploited,  ///< it wins what the other side's last move left or gave
+    missed,     ///< its side could have won more by another move
+    allowed,    ///< the other side can now win something that it could not before
+    overlooked, ///< a threat that stood before the move was not met, and was carried out
+    end_
+};
+
+/// "exploited", "missed", "allowed" or "overlooked".
+[[nodiscard]] constexpr std::string_view name(EffectKind kind) noexcept {
+    constexpr std::array<std::string_view, 4> names{"exploited", "missed", "allowed", "overlooked"};
+    return names[static_cast<std::size_t>(kind)];
+}
+
+/// One thing that a move did, or failed to do.
+///
+/// The *strongest* chance is the first of `Prospects::chances`, and the *reply* is the strongest chance of the other
+/// side after the move; it *costs* what it wins more than the move took. A move *meets* it when after that move no reply
+/// costs as much; where the reply mates, when none mates. A move *gives* the reply when that mates or costs at least
+/// `least_gain`, and another legal move meets it.
+/// - exploited: the other side's last move gave the strongest chance, and the move wins as much;
+/// - missed: the move wins at least `least_gain` less than the strongest chance, or it does not mate and that does;
+/// - allowed: the move gives the reply, which was no threat before the move (`Answer::walks_into`);
+/// - overlooked: the move gives the reply, which was a threat before the move, and the other side's next move wins as
+///   much.
+/// There is at most one effect of each kind.
+struct MoveEffect {
+    EffectKind kind = EffectKind::end_;
+    Theme theme = Theme::end_; ///< what a teacher calls the win (`finding_of`); `end_` when no finding says it
+    /// What is won: by the mover in the position before the move (exploited, missed), by the other side after the move
+    /// (allowed), or, after a pass, in the position before it (overlooked).
+    Threat win;
+    int cost = 0; ///< exploited: its gain; missed: its gain less that of the move; otherwise what the reply costs
+    Move better;  ///< missed: the first move of `win`; allowed, overlooked: a move that meets it; exploited: null
+};
+
+using MoveEffects = boost::container::static_vector<MoveEffect, static_cast<std::size_t>(EffectKind::end_)>;
+
+/// What each of `moves` did, in the order of `EffectKind`. `positions` are the prospects of the position before the first
+/// move and of those after each move, so there is one more of them. Mostly less than a tenth of a millisecond a move;
+/// where something is given, until a move is found that meets it.
+[[nodiscard]] std::vector<MoveEffects> move_effects(std::span<const Prospects> positions, std::span<const Move> moves,
+                                                    const Options& options = {});
+
+/// The strongest of the findings in which the side of `win` wins something by the same first move or, of hanging men, by
+/// taking the same man; null when there is none. Its theme is what a teacher calls the win.
+[[nodiscard]] const Finding* finding_of(const Threat& win, std::span<const Finding> findings) noexcept;
+
+/// Whether `move` meets a reply that costs `cost`, or mates: see `MoveEffect`.
+[[nodiscard]] bool meets_reply(const Position& position, Move move, int cost, bool mates, const Options& options = {});
+
+// ---------------------------------------------------------------------------------------------------------------------
+
+inline const Finding* finding_of(const Threat& win, std::span<const Finding> findings) noexcept {
+    const auto names_it = [&](const Finding& finding) {
+        if (finding.side != win.side || finding.after_pass != win.after_pass || finding.removed != Square::none)
+            return false;
+        if (finding.line.empty() || (!finding.mate && finding.gain < 1)) return false;
+        const bool takes_it = finding.theme == Theme::hanging && win.line.front().target() == win.target &&
+                              finding.pieces.front().square == win.target;
+        return takes_it || finding.line.front() == win.line.front();
+    };
+    const auto found = std::ranges::find_if(findings, names_it);
+    return found == findings.end() ? nullptr : &*found;
+}
+
+inline bool meets_reply(const Position& position, Move move, int cost, bool mates, const Options& options) {
+    const Position moved = after(position, move);
+    const int enough = mates ? detail::mate_line : cost + immediate_gain(position, move, options.values);
+    return !MoveWins{moved, (std::max)(1, enough), options}.any();
+}
+
+namespace detail {
+
+/// Whether an outcome is as good as a win that mates or gains so much.
+[[nodiscard]] inline bool wins_as_much(const Outcome& outcome, const Threat& win, int least_gain) noexcept {
+    if (outcome.line.empty()) return false;
+    return outcome.mate || (!win.mate && outcome.gain > win.gain - least_gain);
+}
+
+[[nodiscard]] inline Theme theme_of(const Threat& win, const Prospects& where) {
+    const Finding* const finding = finding_of(win, where.findings());
+    return finding ? finding->theme : Theme::end_;
+}
+
+/// What a move gives the other side, see `MoveEffect`.
+struct Gift {
+    const Threat* reply = nullptr;
+    const Threat* stood = nullptr; ///< the same threat before the move; null when it is new
+    int cost = 0;
+    Move better; ///< a move that meets it; null when the move gives nothing
+};
+
+/// A legal move that meets the reply; null when there is none.
+[[nodiscard]] inline Move move_that_meets(const Position& position, int cost, bool mates, const Options& options) {
+    for (const Move move : legal_moves(position))
+        if (meets_reply(position, move, cost, mates, options)) return move;
+    return {};
+}
+
+[[nodiscard]] inline Gift gift_of(const Prospects& before, Move move, const Prospects& after, const Options& options) {
+    if (after.chances().empty()) return {};
+    Gift gift;
+    gift.reply = &after.chances().front();
+    gift.cost = gift.reply->gain - immediate_gain(before.position(), move, options.values);
+    if (!gift.reply->mate && gift.cost < options.least_gain) return {};
+    for (const Threat& threat : before.threats_of_waiter())
+        if (!gift.stood && is_same_threat(threat, *gift.reply) && (threat.mate || threat.gain >= gift.cost))
+            gift.stood = &threat;
+    gift.better = move_that_meets(before.position(), gift.cost, gift.reply->mate, options);
+    return gift;
+}
+
+/// The strongest chance of the mover, and what its move makes of it.
+inline void add_own_effects(const Prospects& before, const Outcome& won, bool was_given, const Options& options,
+                            MoveEffects& effects) {
+    if (before.chances().empty()) return;
+    const Threat& best = before.chances().front();
+    if (!wins_as_much(won, best, options.least_gain))
+        effects.push_back({EffectKind::missed, theme_of(best, before), best, best.gain - won.gain, best.line.front()});
+    else if (was_given)
+        effects.push_back({EffectKind::exploited, theme_of(best, before), best, best.gain, Move{}});
+}
+
+/// What the move gives; `next_won` is what the other side's next move wins.
+inline void add_gift(const Prospects& before, const Prospects& after, const Gift& gift, const Outcome& next_won,
+                     const Options& options, MoveEffects& effects) {
+    if (!gift.better) return;
+    if (!gift.stood)
+        effects.push_back({EffectKind::allowed, theme_of(*gift.reply, after), *gift.reply, gift.cost, gift.better});
+    else if (wins_as_much(next_won, *gift.reply, options.least_gain))
+        effects.push_back({EffectKind::overlooked, theme_of(*gift.stood, before), *gift.stood, gift.cost, gift.better});
+}
+
+} // namespace detail
+
+inline std::vector<MoveEffects> move_effects(std::span<const Prospects> positions, std::span<const Move> moves,
+                                             const Options& options) {
+    std::vector<Outcome> won;
+    std::vector<detail::Gift> gifts;
+    for (std::size_t at = 0; at < moves.size(); ++at) {
+        won.push_back(MoveWins{positions[at].position(), options.least_gain, options}.win(moves[at]));
+        gifts.push_back(detail::gift_of(positions[at], moves[at], positions[at + 1], options));
+    }
+    std::vector<MoveEffects> effects(moves.size());
+    for (std::size_t at = 0; at < moves.size(); ++at) {
+        const bool was_given = at > 0 && gifts[at - 1].better;
+        const Outcome next_won = at + 1 < moves.size() ? won[at + 1] : Outcome{};
+        detail::add_own_effects(positions[at], won[at], was_given, options, effects[at]);
+        detail::add_gift(positions[at], positions[at + 1], gifts[at], next_won, options, effects[at]);
+    }
+    return effects;
+}
+
+} // namespace keysquare
