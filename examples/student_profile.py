@@ -1,8 +1,9 @@
-"""Prints what a student does differently from the opponents, with positions to look at, and draws it.
+"""Prints what a student does differently from the others, with positions to look at, and draws it.
 
 usage: student_profile.py [GAMES.pgn] [--player NAME] [-o PICTURE.png]
 
-Without arguments it tells about Joren Vastin's season in the Lantern Chess Club of Dunmarrow. The picture needs matplotlib.
+Without arguments it tells about Joren Vastin's season in the Lantern Chess Club of Dunmarrow. The picture needs
+matplotlib.
 """
 
 import argparse
@@ -17,7 +18,8 @@ SEASON = Path(__file__).parent / "data/season.pgn"
 def told(habit: ks.Habit) -> str:
     """A habit and where it can be seen."""
     star = "*" if habit.holds else "-"
-    return "\n".join([f"{star} {habit}", *(f"    {example}\n      {example.position.fen}" for example in habit.examples)])
+    examples = [f"    {example}\n      {example.position.fen}" for example in habit.examples]
+    return "\n".join([f"{star} {habit}", *examples])
 
 
 def parts(profile: ks.Profile, habit: ks.Habit, split: str) -> str:
@@ -33,7 +35,7 @@ def main() -> int:
     parser.add_argument("-o", "--output", type=Path, help="where to draw the profile")
     options = parser.parse_args()
     try:
-        profile = ks.profile(options.games, options.player)
+        profile = ks.profile(options.games, options.player, reference=options.games)
     except ValueError as error:
         print(error, file=sys.stderr)
         return 1

@@ -52,7 +52,7 @@ class Member:
 
     @property
     def noise(self) -> int:
-        """How widely the taste for a move varies, in thousandths as `TASTE` has them."""
+        """How widely the taste for a move varies, in the unit of `TASTE`."""
         return 900 - (self.rating - 1000) * 700 // 950
 
 
@@ -112,7 +112,7 @@ OPENINGS = [
     """.strip().splitlines()
 ]
 
-# How much each of a fact counts when everything that can be won or lost is equal, in thousandths of nothing in particular.
+# How much each of a fact counts when everything that can be won or lost is equal; the unit means nothing.
 TASTE = {
     "castles": 2500,
     "checks": 300,
@@ -234,7 +234,7 @@ def bare(position: ks.Position) -> bool:
 def chosen_move(step: ks.GameStep, member: Member, short_of_time: bool, chance: random.Random) -> ks.Move:
     """The move that seems best to the member."""
     position = step.position
-    studies = [(study.move, {reason.fact: reason.amount for reason in study.facts}) for study in ks.move_facts(position)]
+    studies = [(study.move, {fact.fact: fact.amount for fact in study.facts}) for study in ks.move_facts(position)]
     view = View(step, member, short_of_time, chance, studies)
     worth = []
     for move, facts in studies:

@@ -214,7 +214,7 @@ def test_the_circumstances_of_a_move() -> None:
     half, tenth, under = "more than half", "a tenth to half", "under a tenth"
     changed = moves.replace("0:05:00", "0:10:00").replace("0:04:59", "0:09:59")
     around = circumstances(ks.game_from_text(tags.format("6000") + changed))
-    # White: at the start, after 51, 10 and almost 10 minutes left of 100; Black: at the start, with 50, and with no clock.
+    # White: at the start, with 51, 10 and almost 10 of 100 minutes left; Black: at the start, with 50, without a clock.
     assert [each.time_left for each in around[::2]] == [half, half, tenth, under]
     assert [each.time_left for each in around[1::2]] == [half, tenth, "unknown"]
     for control in ("40/7200:3600", "-", "?", "*60", ""):

@@ -25,6 +25,10 @@ def select(files: Any, **wanted: Any) -> ks.Selection:
     return ks.select(files, progress=False, **wanted)
 
 
+def ratings_of(game: ks.Game) -> list[int]:
+    return [int(game.tags[f"{side}Elo"]) for side in ("White", "Black")]
+
+
 def by_hand(
     files: Path, fits: Callable[[ks.Finding], bool], plies: tuple[int, int] = (0, 10_000)
 ) -> dict[int, list[tuple[int, ks.Position]]]:
@@ -89,13 +93,14 @@ def test_a_predicate_decides_and_sees_findings_columns_game_and_step() -> None:
 
 
 def test_ratings_and_plies() -> None:
-    chosen = select(SEASON, themes="hanging", rating=(1300, 1600), plies=(20, 30), limit=40)
-    assert chosen.searched == sum(
-        all(1300 <= int(game.tags[f"{side}Elo"]) <= 1600 for side in ("White", "Black")) for game in ks.read_games(SEASON)
-    ) or not chosen.whole
+    def in_the_middle(rating: int) -> bool:
+        return 1300 <= rating <= 1600
+
+    chosen = select(SEASON, themes="hanging", rating=(1300, 1600), plies=(20, 30), limit=500)
+    assert chosen.whole and chosen.games == 120
+    assert chosen.searched == sum(all(map(in_the_middle, ratings_of(game))) for game in ks.read_games(SEASON))
     for moment in chosen:
-        assert 20 <= moment.ply <= 30
-        assert all(1300 <= int(moment.game.tags[f"{side}Elo"]) <= 1600 for side in ("White", "Black"))
+        assert 20 <= moment.ply <= 30 and all(map(in_the_middle, ratings_of(moment.game)))
     unrated = ks.game_from_text("1. e4 d5 2. exd5 *")
     assert select([unrated], themes="hanging") and not select([unrated], themes="hanging", rating=(0, 4000))
 
@@ -123,7 +128,8 @@ def test_the_same_call_gives_the_same_positions() -> None:
 def test_paths_patterns_games_and_refused_games(tmp_path: Path) -> None:
     text = CLUB.read_text()
     (tmp_path / "a.pgn").write_text(text)
-    (tmp_path / "b.pgn").write_text('[Event "Broken"]\n\n1. e4 e5 2. Ke3 *\n\n[Event "Short"]\n\n1. f3 e5 2. g4 Qh4# 0-1\n')
+    broken = '[Event "Broken"]\n\n1. e4 e5 2. Ke3 *\n\n'
+    (tmp_path / "b.pgn").write_text(f'{broken}[Event "Short"]\n\n1. f3 e5 2. g4 Qh4# 0-1\n')
     by_path = select(tmp_path / "a.pgn", themes="overloaded", limit=50)
     assert by_path == select(str(tmp_path / "a.pgn"), themes="overloaded", limit=50)
     assert [m.title for m in by_path] == [m.title for m in select(ks.read_games(CLUB), themes="overloaded", limit=50)]
@@ -220,7 +226,7 @@ def test_a_coach_gets_ten_positions_with_knights_that_hold_each_other_in_one_cal
     )
     assert len(chosen) == 10 and len({moment.game.number for moment in chosen}) == 10
     for moment in chosen:
-        assert all(1000 <= int(moment.game.tags[f"{side}Elo"]) <= 1400 for side in ("White", "Black"))
+        assert all(1000 <= rating <= 1400 for rating in ratings_of(moment.game))
         require_knights_that_hold_each_other(moment)
 
 

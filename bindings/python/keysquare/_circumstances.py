@@ -20,8 +20,8 @@ class Circumstances(NamedTuple):
     """Of one move. Each is a text, and groups of moves are told apart by them."""
 
     phase: str
-    """ "opening": a move with a number up to 10; "endgame": later, and both sides are without queens or have pieces worth
-    at most 13 pawns each; otherwise "middlegame". (Common practice, no source.)"""
+    """ "opening": a move with a number up to 10; "endgame": later, and both sides are without queens or have pieces
+    worth at most 13 pawns each; otherwise "middlegame". (Common practice, no source.)"""
     colour: str
     """ "white" or "black"."""
     opponent: str

@@ -140,7 +140,7 @@ class Habit:
     """With whom the player is compared."""
     row: ProfileRow
     holds: bool
-    """The difference is no chance find even in view of all the rows that were compared (95 %, Bonferroni's correction)."""
+    """The rates lie apart even in view of all the rows that were compared (95 %, Bonferroni's correction)."""
     examples: list[Example]
     """A few positions in which the player did it; none when it never happened."""
 
@@ -191,8 +191,8 @@ def _object(theme: str) -> str:
 class Profile:
     """How often a player's moves were events, beside other players' moves. Made by `profile`.
 
-    `str(profile)` is a short table with the habits. Draws itself in notebooks. Profiles of one player over different games can be added; a profile
-    pickles, and holds counts and a few examples, no matter how many games there were.
+    `str(profile)` is a short table with the habits. Draws itself in notebooks. Profiles of one player over different
+    games can be added; a profile pickles, and holds counts and a few examples, no matter how many games there were.
     """
 
     player: str
@@ -303,9 +303,9 @@ class Profile:
         rows = len(self.compared)
         if not rows:
             return f"Nothing happened {FEWEST_EVENTS} times, so nothing is compared."
-        by_chance = round(rows * (1 - CONFIDENCE))
+        by_chance = rows * (1 - CONFIDENCE)
         return (
-            f"{rows} kinds of event were compared; at 95 % about {by_chance} of them would seem to differ by chance alone. "
+            f"{rows} kinds of event were compared; at 95 % {by_chance:.1f} of them would seem to differ by chance alone. "
             "A star marks what differs too much for that."
         )
 
@@ -364,17 +364,18 @@ def profile(
     threads: int = 2,
     progress: bool = True,
 ) -> Profile:
-    """What a player does at the board, in counts: how often chances were used and missed, given and overlooked, by theme.
+    """What a player does at the board, in counts: how often chances were used and missed, given and overlooked.
 
-    What an event is, `move_events` says. Rates are per 100 moves, with 95 % intervals that take moves to be independent of
-    each other. They are compared with those of a reference group; the differences, and the five habits that differ most, say
-    nothing about why.
+    `MoveEffect` says what these events are. Rates are per 100 moves, with 95 % intervals that take moves to be
+    independent of each other. They are compared with those of other players; the differences say nothing about why.
+    Opponents are the mirror of a player: what one side allows, the other can use. Where that misleads, a `reference` of
+    many players' games does not.
 
     Args:
-        files: A path, a pattern such as "games/*.pgn", or an iterable of paths, patterns and `Game` objects. They are gone
-            through twice, first for the names.
+        files: A path, a pattern such as "games/*.pgn", or an iterable of paths, patterns and `Game` objects. They are
+            gone through twice, first for the names.
         player: The name as the games have it, or a part of it that only one name has, in upper or lower case.
-        reference: The games of the reference group: all players in them but this one count. Without it, the player's
+        reference: Games of the players to compare with: all of them but this one count. Without it, the player's
             opponents in the same games do.
         threads: How many games are worked on at once.
         progress: Whether a bar on stderr shows how far it is.

@@ -65,7 +65,7 @@ class Selection(Sequence[Selected]):
     refused: int
     """Games that could not be read."""
     searched: int
-    """Those of the games read whose positions were looked at; the others did not have the ratings that were asked for."""
+    """Those of them whose positions were looked at; the others did not have the ratings that were asked for."""
     positions: int
     """Positions that were looked at."""
     whole: bool
@@ -115,18 +115,18 @@ def select(
 ) -> Selection:
     """Positions of a collection of games that show what is asked for, spread over the games.
 
-    The games are gone through in their order. From each the first `per_game` positions that fit are taken, and the reading
-    stops when there are `limit` of them. When the games end before that, further positions are taken: the next one of
-    each game in turn, then the one after, until there are enough or none is left. No position is taken twice, and
-    within a game none that shows just the same men as one taken before. The same call gives the same positions,
-    whatever the number of threads.
+    The games are gone through in their order. From each the first `per_game` positions that fit are taken, and the
+    reading stops when there are `limit` of them. When the games end before that, further positions are taken: the next
+    one of each game in turn, then the one after, until there are enough or none is left. No position is taken twice,
+    and within a game none that shows just the same men as one before. The same call gives the same positions, whatever
+    the number of threads.
 
     Args:
         files: A path, a pattern such as "games/*.pgn", or an iterable of paths, patterns and `Game` objects.
         themes: Names of themes, each of which the position must show; "theme:detail" asks for a detail
             ("mutual_guards:locked"). None asks for none: then `where` decides alone.
-        gain: At least this many pawns are won by the finding, or in a warning lost; a mate is always enough. 1 leaves out
-            what is seen but wins nothing.
+        gain: At least this many pawns are won by the finding, or in a warning lost; a mate is always enough. 1 leaves
+            out what is seen but wins nothing.
         side: Only findings for "white", "black", the "mover" (who can use it now) or the "waiter".
         where: A condition of your own, asked only where the themes are seen: gets the `Selected`, with its `findings`,
             `columns`, `game` and `step`.
@@ -172,8 +172,9 @@ def select(
                 bar.end()
         finally:
             found.close()
+    counts = collection.counts
     return Selection(
-        tuple(chosen.moments()), collection.counts.read, collection.counts.refused, searched, positions, not chosen.enough
+        tuple(chosen.moments()), counts.read, counts.refused, searched, positions, whole=not chosen.enough
     )
 
 

@@ -78,8 +78,8 @@ class Tally:
     events: Counter[tuple[str, str, Cell]] = field(default_factory=Counter)
     """By kind, theme and cell. A move has at most one event of each kind."""
     examples: dict[tuple[str, str], list[Example]] = field(default_factory=dict)
-    """Of each kind and theme those with the smallest position keys: the keys are as good as random, so this is a fair choice
-    that depends on nothing but the games, in whatever order and parts they are counted."""
+    """Of each kind and theme those with the smallest position keys: the keys are as good as random, so this is a fair
+    choice that depends on nothing but the games, in whatever order and parts they are counted."""
 
     def add_game(
         self, game: Game, sides: Iterable[str], events: Iterable[Event], around: list[Circumstances]
