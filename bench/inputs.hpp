@@ -63,6 +63,20 @@ inline const std::vector<keysquare::Position>& game_positions() {
     return positions;
 }
 
+/// The first games of a file of the open data that can be read. Empty without it.
+inline std::vector<keysquare::Game> games_of(const std::string& name, std::size_t count) {
+    std::vector<keysquare::Game> read;
+    const char* folder = std::getenv("KEYSQUARE_OPEN_DATA");
+    std::ifstream file{std::string{folder ? folder : "../shared/data"} + "/pgn/" + name, std::ios::binary};
+    keysquare::PgnReader reader{file};
+    while (read.size() < count) {
+        auto game = reader.next();
+        if (!game) break;
+        if (*game) read.push_back(**std::move(game));
+    }
+    return read;
+}
+
 /// 2,000 positions from tournament games, every eleventh ply of each. Empty without the open data.
 inline const std::vector<keysquare::Position>& tournament_positions() {
     static const std::vector<keysquare::Position> positions = [] {

@@ -1,8 +1,10 @@
 // PGN, SAN and move text. Bytes a second for PGN; "items" are moves elsewhere.
 #include <benchmark/benchmark.h>
 
+#include <filesystem>
 #include <sstream>
 
+#include <keysquare/notation/game_file.hpp>
 #include <keysquare/notation/pgn.hpp>
 #include <keysquare/notation/san.hpp>
 
@@ -36,9 +38,35 @@ void read_pgn(benchmark::State& state, const std::string& name) {
     state.SetBytesProcessed(static_cast<std::int64_t>(state.iterations()) * static_cast<std::int64_t>(text.size()));
 }
 
+/// The games of a file written compressed and read again, replayed. Bytes are those of the text.
+void read_compressed(benchmark::State& state, const std::string& suffix) {
+    const std::string text = file_of_open_data("pgn/masters.pgn");
+    if (text.empty()) {
+        state.SkipWithError("no open data: set KEYSQUARE_OPEN_DATA");
+        return;
+    }
+    const std::filesystem::path path = std::filesystem::temp_directory_path() / ("keysquare_bench.pgn" + suffix);
+    GameFileWriter writer{path};
+    writer.write_text(text);
+    writer.close();
+    std::int64_t moves = 0;
+    for ([[maybe_unused]] auto _ : state) {
+        PgnReader reader = read_games(path).value();
+        Game game;
+        while (reader.next(game) != Reading::end) moves += static_cast<std::int64_t>(game.steps().size()) - 1;
+    }
+    state.SetItemsProcessed(moves);
+    state.SetBytesProcessed(static_cast<std::int64_t>(state.iterations()) * static_cast<std::int64_t>(text.size()));
+    std::filesystem::remove(path);
+}
+
 const bool pgn_registered = [] {
     for (const char* name : {"masters.pgn", "rated-with-evals.pgn"})
         benchmark::RegisterBenchmark((std::string{"read_pgn/"} + name).c_str(), read_pgn, std::string{"pgn/"} + name)
+            ->Unit(benchmark::kMillisecond);
+    for (const char* suffix : {".zst", ".gz", ".bz2"})
+        benchmark::RegisterBenchmark((std::string{"read_compressed/masters.pgn"} + suffix).c_str(), read_compressed,
+                                     std::string{suffix})
             ->Unit(benchmark::kMillisecond);
     return true;
 }();

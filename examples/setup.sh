@@ -88,6 +88,9 @@ need() {
 prepare_machine() {
     need g++ preprocesses concepts ranges
     need libboost-dev preprocesses boost/version.hpp boost/container/small_vector.hpp
+    need zlib1g-dev preprocesses zlib.h
+    need libbz2-dev preprocesses bzlib.h
+    need libzstd-dev preprocesses zstd.h
     need cmake cmake --version
     need ninja-build ninja --version
     need "python3 python3-venv python3-dev" find_python
@@ -111,7 +114,8 @@ prepare_machine() {
         die "apt-get could not install ${packages[*]}: see the lines above, then run this again."
 }
 
-# prepare_python [REQUIREMENTS_FILE]: makes build/venv and installs what building the package needs, and the file's packages.
+# prepare_python [REQUIREMENTS_FILE]: makes build/venv and installs what the package needs, for its build and to run, and the
+# file's packages.
 prepare_python() {
     if ! "$venv/bin/python" -c 'import pip' 2>/dev/null; then
         local python
@@ -119,9 +123,10 @@ prepare_python() {
         logged venv "$python" -m venv --clear "$venv" ||
             die "The virtual environment $venv could not be made: see the lines above."
     fi
-    # The package is built without pip's isolation, so that it is rebuilt from what is there, quickly and offline.
+    # The package is built without pip's isolation and installed without its dependencies, so that it is rebuilt from what
+    # is there, quickly and offline.
     local wanted
-    wanted="pip>=23.1 $(sed -n 's/^requires = \[\(.*\)\]/\1/p' bindings/python/pyproject.toml | tr -d '",')"
+    wanted="pip>=23.1 $(sed -n 's/^\(requires\|dependencies\) = \[\(.*\)\]/\2/p' bindings/python/pyproject.toml | tr -d '",' | tr '\n' ' ')"
     recent_cmake || wanted="$wanted cmake>=3.25"
     # shellcheck disable=SC2086  # a list of words
     if changed build-requirements bindings/python/pyproject.toml || ! recent_cmake; then

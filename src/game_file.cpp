@@ -1,11 +1,17 @@
 #include <keysquare/notation/game_file.hpp>
 
+#include <array>
 #include <fstream>
 #include <system_error>
+
+#include "compression.hpp"
 
 namespace keysquare {
 
 namespace {
+
+constexpr std::size_t head_size = 64;
+static_assert(head_size >= magic_size);
 
 class FileSource final : public ByteSource {
   public:
@@ -18,21 +24,128 @@ class FileSource final : public ByteSource {
     StreamSource source_;
 };
 
+/// A source whose first bytes have been read already.
+class SourceWithHead final : public ByteSource {
+  public:
+    explicit SourceWithHead(std::unique_ptr<ByteSource> rest) : rest_(std::move(rest)) {
+        while (size_ < head_.size()) {
+            const std::size_t count = rest_->read(&head_[size_], head_.size() - size_);
+            if (count == 0) break;
+            size_ += count;
+        }
+    }
+
+    [[nodiscard]] std::string_view head() const noexcept { return {head_.data(), size_}; }
+
+    std::size_t read(char* to, std::size_t size) override {
+        if (at_ == size_) return rest_->read(to, size);
+        const std::size_t count = (std::min)(size, size_ - at_);
+        std::copy_n(&head_[at_], count, to);
+        at_ += count;
+        return count;
+    }
+
+  private:
+    std::unique_ptr<ByteSource> rest_;
+    std::array<char, head_size> head_{};
+    std::size_t size_ = 0;
+    std::size_t at_ = 0;
+};
+
+/// Unpacks the members of a compressed source, one after another.
+class UnpackingSource final : public ByteSource {
+  public:
+    UnpackingSource(std::unique_ptr<ByteSource> packed, std::unique_ptr<ByteTransform> transform)
+        : packed_(std::move(packed)), transform_(std::move(transform)) {}
+
+    std::size_t read(char* to, std::size_t size) override {
+        for (;;) {
+            if (rest_.empty()) fetch();
+            if (between_members_ && !begin_member()) {
+                if (is_last_) return 0;
+                continue;
+            }
+            const ByteTransform::Progress progress = transform_->go_on(rest_, {to, size}, is_last_);
+            rest_.remove_prefix(progress.taken);
+            between_members_ = progress.ended;
+            if (progress.given > 0) return progress.given;
+            if (!progress.ended && progress.taken == 0 && is_last_)
+                throw InputError{Reason::truncated_file, Field::file, 1, {}};
+        }
+    }
+
+  private:
+    void fetch() {
+        if (is_last_) return;
+        const std::size_t count = packed_->read(bytes_.data(), bytes_.size());
+        rest_ = {bytes_.data(), count};
+        is_last_ = count == 0;
+    }
+
+    /// Goes over zero bytes, which pad files in whole blocks, and tells whether a member follows.
+    bool begin_member() {
+        rest_.remove_prefix((std::min)(rest_.find_first_not_of('\0'), rest_.size()));
+        if (rest_.empty()) return false;
+        transform_->begin_member();
+        return true;
+    }
+
+    std::unique_ptr<ByteSource> packed_;
+    std::unique_ptr<ByteTransform> transform_;
+    std::array<char, std::size_t{1} << 16U> bytes_{};
+    std::string_view rest_; // of `bytes_`
+    bool between_members_ = false;
+    bool is_last_ = false; // nothing follows `rest_`
+};
+
+/// Whether these can be the first bytes of a game file that is not compressed.
+bool is_text(std::string_view bytes) noexcept {
+    return std::ranges::all_of(
+        bytes, [](char c) { return static_cast<unsigned char>(c) >= 0x20 || (c >= '\t' && c <= '\r'); });
+}
+
+Result<std::unique_ptr<ByteSource>> decompressed_as_promised(std::unique_ptr<ByteSource> source, Compression promised) {
+    try {
+        auto with_head = std::make_unique<SourceWithHead>(std::move(source));
+        Compression format = compression_told_by(with_head->head());
+        if (format == Compression::none && promised != Compression::none) {
+            if (can_begin(promised, with_head->head())) return InputError{Reason::truncated_file, Field::file, 1, {}};
+            if (!is_text(with_head->head())) return InputError{Reason::bad_compression, Field::file, 1, {}};
+        }
+        if (format == Compression::none) return std::unique_ptr<ByteSource>{std::move(with_head)};
+        std::unique_ptr<ByteTransform> transform = unpacking(format);
+        if (!transform) return InputError{Reason::compression_left_out, Field::file, 1, {}};
+        return std::unique_ptr<ByteSource>{
+            std::make_unique<UnpackingSource>(std::move(with_head), std::move(transform))};
+    } catch (const InputError& error) {
+        return error;
+    }
+}
+
 } // namespace
+
+Result<std::unique_ptr<ByteSource>> decompressed(std::unique_ptr<ByteSource> source) {
+    return decompressed_as_promised(std::move(source), Compression::none);
+}
 
 Result<std::unique_ptr<ByteSource>> open_game_file(const std::filesystem::path& path) {
     std::error_code ignored;
     std::ifstream file;
     // A folder opens like a file on some systems, and only reading it fails.
     if (!std::filesystem::is_directory(path, ignored)) file.open(path, std::ios::binary);
-    if (!file.is_open()) return InputError{Reason::cannot_open, Field::file, 1, path.filename().string()};
-    return std::unique_ptr<ByteSource>{std::make_unique<FileSource>(std::move(file))};
+    if (!file.is_open())
+        return InputError{Reason::cannot_open, Field::file, 1, path.filename().string()}.in_file(path.string());
+    Result<std::unique_ptr<ByteSource>> source =
+        decompressed_as_promised(std::make_unique<FileSource>(std::move(file)), compression_promised_by(path));
+    if (!source) return source.error().in_file(path.string());
+    return source;
 }
 
 Result<PgnReader> read_games(const std::filesystem::path& path, PgnOptions options) {
     Result<std::unique_ptr<ByteSource>> source = open_game_file(path);
     if (!source) return source.error();
-    return PgnReader{*std::move(source), options};
+    if (options.file.empty()) options.file = path.string();
+    return PgnReader{*std::move(source), std::move(options)};
 }
 
 } // namespace keysquare

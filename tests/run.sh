@@ -49,7 +49,9 @@ finish() {
     exit
 }
 
-step "Looking for a compiler, CMake, Boost and Python"
+step "Looking for a compiler, CMake, Boost, Python and Chromium"
+browser() { command -v chromium || command -v chromium-browser || command -v google-chrome; }
+need chromium browser
 prepare_machine
 
 step "Preparing the Python environment build/venv"

@@ -15,6 +15,7 @@
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/epd.hpp>
 #include <keysquare/notation/fen.hpp>
+#include <keysquare/notation/game_state.hpp>
 #include <keysquare/notation/pgn.hpp>
 #include <keysquare/notation/san.hpp>
 #include <keysquare/tactics/exchange.hpp>

@@ -52,7 +52,6 @@ def test_the_tree_keeps_variations_comments_and_glyphs() -> None:
     assert first.comment == "[%clk 0:03:00] best" and first.plain_comment == "best"
     assert first.command("clk") == "0:03:00" and first.command("eval") is None
     reply, variation = first.children
-    assert (root.numbered, first.numbered, reply.numbered, variation.numbered) == ("", "1.e4", "1...e5", "1...c5")
     assert reply.nags == [1] and reply.is_main_line
     assert variation.san == "c5" and variation.comment == "sharp" and not variation.is_main_line
     assert variation.ply == 2 and variation.position == game.start.after("e4").after("c5")
@@ -72,7 +71,7 @@ def test_nodes_compare_by_place_and_keep_their_game() -> None:
     assert node == root.next and hash(node) == hash(root.next) and node != root
     assert ks.game_from_text(GAME).root != root
     assert node.position == ks.Position().after("e4")
-    assert repr(node) == "<keysquare.GameStep e4>" and repr(root) == "<keysquare.GameStep (start)>"
+    assert repr(node) == "<keysquare.GameStep 1.e4>" and repr(root) == "<keysquare.GameStep (start)>"
     assert ElementTree.fromstring(node._repr_svg_()).tag.endswith("svg")
 
 
@@ -135,6 +134,78 @@ def test_what_a_game_must_not_hold_is_refused() -> None:
         game.root.add_comment("x", "above")  # type: ignore[arg-type]
 
 
+def test_moves_are_found_by_ply_and_by_number() -> None:
+    game = ks.game_from_text(GAME)
+    assert [step.numbered for step in game.main_steps] == ["1.e4", "1...e5", "2.Qh5", "2...Nc6", "3.Bc4", "3...Nf6", "4.Qxf7#"]
+    assert game.at_ply(0) == game.root and game.at_ply(-1) == game.main_steps[-1] == game.at_ply(7)
+    assert game.at_ply(-8) == game.root
+    for ply in (8, -9):
+        with pytest.raises(IndexError, match="the game has 7"):
+            game.at_ply(ply)
+    assert [game.at_move(n).ply for n in (1, 2, 3, 4)] == [1, 3, 5, 7]
+    reply = game.at_move(3, "black")
+    assert reply.san == "Nf6" and reply.move_number == 3 and reply.numbered == "3...Nf6"
+    for number, side in ((0, "white"), (4, "black"), (5, "white"), (-1, "black"), (2**40, "white")):
+        with pytest.raises(IndexError, match=r"the game goes from 1\.e4 to 4\.Qxf7#"):
+            game.at_move(number, side)
+    with pytest.raises(ks.InputError):
+        game.at_move(1, "red")
+    with pytest.raises(IndexError, match="no moves"):
+        ks.Game().at_move(1)
+    variation = game.main_steps[0].children[1]
+    assert [step.san for step in variation.children[1].line] == ["e4", "c5", "c3"] and game.root.line == []
+    assert (game.root.move_number, game.root.numbered) == (None, None)
+
+
+def test_numbers_go_on_from_the_start_position() -> None:
+    game = ks.Game(ks.Position("4k3/8/8/8/8/8/4P3/4K3 b - - 5 39"))
+    game.root.add_line("Kd7 e4 Ke6")
+    assert [step.numbered for step in game.main_steps] == ["39...Kd7", "40.e4", "40...Ke6"]
+    assert game.at_move(39, "black").san == "Kd7" and game.at_move(40).san == "e4" and game.at_move(40, "black").ply == 3
+    for number, side in ((39, "white"), (41, "white"), (38, "black")):
+        with pytest.raises(IndexError, match="39...Kd7"):
+            game.at_move(number, side)
+
+
+def test_a_line_is_added_whole_or_not_at_all() -> None:
+    game = ks.Game()
+    last = game.root.add_line("1. e4 e5 2.Nf3 2...Nc6 3.Bb5")
+    assert last.numbered == "3.Bb5" and [step.san for step in game.main_steps] == ["e4", "e5", "Nf3", "Nc6", "Bb5"]
+    variation = game.at_move(2, "black").add_line("Bc4 Nf6")
+    assert variation.parent is not None and variation.parent.parent == game.at_move(2, "black")
+    before = game.pgn()
+    with pytest.raises(ks.InputError) as caught:
+        last.add_line("a6 Ba4 Ke6")
+    assert (caught.value.step, caught.value.token, caught.value.reason) == (3, "Ke6", "no_such_piece")
+    assert game.pgn() == before
+    assert game.root.add_line("  ") == game.root
+
+
+def test_comments_and_commands_change_in_place() -> None:
+    game = ks.Game()
+    step = game.root.add_move("e4")
+    assert (step.seconds_left, step.seconds_used, step.evaluation) == (None, None, None)
+    step.add_comment("[%eval 0.35,20] [%clk 1:23:45.6] the usual [%emt 0:00:12]")
+    assert (step.seconds_left, step.seconds_used) == (5025.6, 12.0)
+    assert step.evaluation == ks.Evaluation(pawns=0.35, mate_in=None, depth=20)
+    step.set_command("clk", "0:59:59")
+    step.set_command("eval", "#-3")
+    assert step.comment == "[%eval #-3] [%clk 0:59:59] the usual [%emt 0:00:12]"
+    assert step.evaluation == ks.Evaluation(pawns=None, mate_in=-3, depth=None) and step.seconds_left == 3599.0
+    step.set_command("emt", None)
+    step.set_command("eval", "nonsense")
+    assert step.comment == "[%eval nonsense] [%clk 0:59:59] the usual" and step.evaluation is None
+    step.set_comment("new")
+    step.set_comment("inside", "before")
+    step.set_command("mark", "a1")
+    assert (step.comment, step.comment_before, step.plain_comment) == ("[%mark a1] new", "inside", "new")
+    step.set_comment("")
+    assert step.comment == ""
+    for name, value in (("", "x"), ("a b", "x"), ("clk", "x]"), ("clk", "x\ny")):
+        with pytest.raises(ValueError):
+            step.set_command(name, value)
+
+
 # --- readers ---
 
 
@@ -156,6 +227,11 @@ def test_broken_games_are_skipped_and_noted(three: Path) -> None:
     assert refused.tags == {"Event": "Broken", "White": "Nobody"}
     lines = THREE.splitlines()
     assert (refused.line, refused.column) == (lines.index("1. e4 e5 2. Ke3 *") + 1, 13)
+    fault = THREE.index("Ke3")
+    error = refused.error
+    assert (error.file, error.game, error.offset) == (str(three), 2, fault)
+    assert str(three) in str(error) and "game 2" in str(error) and f"byte {fault}" in str(error) and '"Ke3"' in str(error)
+    assert repr(reader) == f"<keysquare.GameReader {three}, 2 read, 1 refused>" and games[0].file == str(three)
     assert refused.token == "Ke3" and refused.reason == refused.error.reason == "no_such_piece"
     assert pickle.loads(pickle.dumps(refused)).error.args == refused.error.args
     assert list(reader) == []

@@ -186,6 +186,9 @@ def test_what_a_moment_says_and_how_it_looks() -> None:
     assert moment.moved.endswith(str(san[moment.ply])) and moment.played.endswith(str(san[moment.ply + 1]))
     assert str(moment).startswith(moment.title) and str(moment.findings[0]) in str(moment)
     ElementTree.fromstring(f"<div>{chosen._repr_html_()}</div>")
+    entry = moment.study_entry()
+    assert (entry.title, entry.position, entry.shown[0].position) == (moment.title, moment.position, moment.position)
+    assert moment.title in ks.Study("Locked knights").add(moment).markdown()
     again = pickle.loads(pickle.dumps(chosen))
     assert again == chosen and again[0].findings == moment.findings and len(again[:1]) == 1
     start = select([ks.game_from_text('[White "<b>"]\n\n1. e4 *')], where=lambda m: True, limit=5)

@@ -15,8 +15,8 @@ from keysquare._core import (
     FeatureTable,
     Finding,
     Game,
-    GameStep,
     GameReader,
+    GameStep,
     Move,
     Position,
     Threat,
@@ -33,15 +33,15 @@ from keysquare._core import (
     feature_schema,
     features,
     findings,
+    game_from_text,
+    game_report,
     guardian,
     mobility,
+    move_events,
     move_facts,
     outlook,
     parries,
     perft,
-    game_from_text,
-    game_report,
-    move_events,
     read_games,
     resolve,
     route,
@@ -49,6 +49,7 @@ from keysquare._core import (
     theme_noun,
     themes,
     threats,
+    write_games,
     yardsticks,
 )
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
@@ -68,10 +69,12 @@ from keysquare._results import (
     Destination,
     Difficulties,
     Difficulty,
+    Evaluation,
     ExchangeLedger,
     FeatureColumn,
     FeatureSchema,
     FreePlay,
+    GameState,
     Grasp,
     Grip,
     Guardian,
@@ -99,6 +102,10 @@ from keysquare._results import (
     UsefulMove,
 )
 from keysquare._select import Selected, Selection, select
+from keysquare._study import Study
+from keysquare._study_entry import Entry, Panel
+from keysquare._study_moves import Fragment
+from keysquare._study_sheet import ExerciseSheet
 from keysquare._tally import Example, Tally
 from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
 
@@ -116,18 +123,23 @@ __all__ = [
     "Destination",
     "Difficulties",
     "Difficulty",
+    "Entry",
+    "Evaluation",
     "Example",
     "ExchangeLedger",
+    "ExerciseSheet",
     "FeatureColumn",
     "FeatureRow",
     "FeatureSchema",
     "FeatureTable",
     "Finding",
+    "Fragment",
     "FreePlay",
     "Game",
     "GamePosition",
     "GameReader",
     "GameReport",
+    "GameState",
     "GameStep",
     "Grasp",
     "Grip",
@@ -148,6 +160,7 @@ __all__ = [
     "MoveFacts",
     "Outcome",
     "Outlook",
+    "Panel",
     "Parries",
     "Parry",
     "Piece",
@@ -173,6 +186,7 @@ __all__ = [
     "Square",
     "SquareControl",
     "Standing",
+    "Study",
     "SvgText",
     "Tally",
     "Threat",
@@ -211,6 +225,7 @@ __all__ = [
     "theme_noun",
     "themes",
     "threats",
+    "write_games",
     "yardsticks",
 ]
 

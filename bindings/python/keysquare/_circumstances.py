@@ -74,13 +74,9 @@ def _phases(positions: list[Position]) -> Iterator[str]:
 def _times_left(game: Game, positions: list[Position]) -> Iterator[str]:
     at_start = _seconds_at_start(game.tags.get("TimeControl", ""))
     clocks: dict[str, float | None] = {"white": at_start, "black": at_start}
-    step = game.root
-    for position in positions:
+    for position, step in zip(positions, game.main_steps):
         yield _share(clocks[position.mover], at_start)
-        following = step.next
-        assert following is not None, "each position but the last has a move"
-        step = following
-        clocks[position.mover] = _seconds(step.command("clk"))
+        clocks[position.mover] = step.seconds_left
 
 
 def _share(left: float | None, at_start: float | None) -> str:
@@ -95,13 +91,3 @@ def _seconds_at_start(control: str) -> float | None:
     """Of "5400" and "5400+30" (PGN standard, 9.6.1); other controls give new time on the way."""
     seconds = control.partition("+")[0]
     return float(seconds) if seconds.isascii() and seconds.isdigit() and int(seconds) > 0 else None
-
-
-def _seconds(clock: str | None) -> float | None:
-    """Of "1:29:30"."""
-    parts = (clock or "").split(":")
-    try:
-        hours, minutes, seconds = map(float, parts)
-    except ValueError:
-        return None
-    return hours * 3600 + minutes * 60 + seconds

@@ -95,7 +95,7 @@ class Progress:
         total = collection.bytes() if self._bytes else None
         if not self._bytes and all(isinstance(source, Game) for source in collection.sources):
             total = len(collection.sources)
-        self._bar: tqdm[None] = tqdm(
+        self._bar = tqdm(
             total=total, desc=what, unit="B" if self._bytes else " games", unit_scale=self._bytes, disable=not shown
         )
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
+from html import unescape
 from typing import NamedTuple
 
 from keysquare import _core
@@ -35,6 +37,12 @@ class SvgText(str):
     """The text of an SVG picture, which draws itself in notebooks."""
 
     __slots__ = ()
+
+    @property
+    def words(self) -> str:
+        """What the picture shows, in words: the men, the side to move, the marks and arrows."""
+        told = re.search(r"<desc[^>]*>(.*?)</desc>", self, re.DOTALL)
+        return unescape(told[1]) if told else ""
 
     def _repr_svg_(self) -> str:
         return str(self)

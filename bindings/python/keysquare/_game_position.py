@@ -7,6 +7,7 @@ from functools import cached_property
 
 from keysquare import _core
 from keysquare._core import Game, GameStep, Position
+from keysquare._study_moves import players
 
 
 class FeatureRow(Mapping[str, int]):
@@ -44,12 +45,7 @@ class GamePosition:
     @property
     def step(self) -> GameStep:
         """The step of the game that led to it, the root when no move was played."""
-        step = self.game.root
-        for _ in range(self.ply):
-            following = step.next
-            assert following is not None, "a game that has become shorter"
-            step = following
-        return step
+        return self.game.at_ply(self.ply)
 
     @property
     def white(self) -> str:
@@ -64,20 +60,20 @@ class GamePosition:
     @property
     def moved(self) -> str:
         """The move that led to it, as people write it: "23...Rc4"; empty for the start position."""
-        return self.step.numbered
+        return self.step.numbered or ""
 
     @property
     def played(self) -> str:
         """The move that was played in it, "24.h5"; empty at the end of the game."""
         following = self.step.next
-        return "" if following is None else following.numbered
+        return following.numbered or "" if following else ""
 
     @property
     def title(self) -> str:
         """Where it comes from, in one line: "Vastin, Joren – Pellerow, Ines, 2026.09.24, after 23...Rc4"."""
         tags = self.game.tags
         date = tags.get("Date", "")
-        parts = [f"{self.white} – {self.black}"]
+        parts = [players(tags)]
         if date.strip("?."):
             parts.append(date)
         parts.append(f"after {self.moved}" if self.moved else "start position")

@@ -385,6 +385,13 @@ def profile(
         ValueError: Nobody has that name, or several have; the message lists them.
 
     Memory does not grow with the number of games.
+
+    >>> import keysquare as ks
+    >>> tags = '[White "Vastin, Joren"]\\n[Black "Pellerow, Ines"]\\n\\n'
+    >>> game = ks.game_from_text(tags + "1. e4 e5 2. Nf3 f6 3. Nxe5 fxe5 4. Qh5+ g6 5. Qxe5+ *")
+    >>> pellerow = profile([game], "pellerow", progress=False)
+    >>> pellerow.name, pellerow.moves, str(pellerow.row("allowed").own)
+    ('Ines Pellerow', 4, '25.0 of 100 moves (95 % 4.6 to 69.9)')
     """
     collection = Collection.of(files)
     name = _player_meant(player, {who for game in collection for who in _players(game).values()})

@@ -13,6 +13,7 @@ from keysquare._values import Side
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+    from keysquare._study_entry import Entry
     from keysquare._core import FeatureTable, Finding, Game, GameStep, Move, Position, Threat
 
 
@@ -194,6 +195,8 @@ class Moment:
     """What to look at there; of an allowed reply those of the position after the move."""
     question: str
     answer: str
+    verdict: str
+    """The end of the answer that speaks of the move; empty where the moment is about the position."""
 
     @property
     def shown(self) -> list[Finding | Threat]:
@@ -201,6 +204,20 @@ class Moment:
         if self.findings or self.effect is None:
             return list(self.findings)
         return [self.effect.win]
+
+    def study_entry(self) -> Entry:
+        """The question with the bare position, and the answer with its diagram, for a `Study`."""
+        from keysquare._study_entry import Entry, Panel
+
+        where = self.shown[0].position if self.shown else self.position
+        sentences = (self.verdict,) if self.verdict else ()
+        heading = f"After {self.played}" if where != self.position else ""
+        return Entry(
+            f"Before {self.played}" if self.played else "At the end",
+            (Panel(self.position),),
+            question=self.question,
+            solved=(Panel(where, heading, findings=tuple(self.shown), sentences=sentences),),
+        )
 
     def __str__(self) -> str:
         return f"{self.question} {self.answer}"
@@ -252,8 +269,10 @@ class GameReport:
             if (kind is None or effect.kind == kind) and (wanted is None or before.position.mover == wanted)
         ]
 
-    def plot(self, columns: tuple[str, ...] = ("material", "piece_scope", "space"), title: str = "") -> Figure:
+    def plot(self, columns: tuple[str, ...] = ("piece_scope", "space"), title: str = "") -> Figure:
         """The game as a picture that reads well in black and white; needs matplotlib.
+
+        Above, the standing at every ply, with the turning points and the moments; below, how some features go.
 
         Args:
             columns: Features with a difference (White's number less Black's), one curve each under the standing.

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from keysquare._report import GameReport
 
 _HIGHEST = 12  # pawns; a mate and what is more stand there
+_LABEL_PLIES = 8  # labels of moves nearer than that would meet
 _STYLES = ("solid", (0, (5, 2)), (0, (1, 1.5)), (0, (7, 2, 1, 2)), (0, (3, 1, 1, 1, 1, 1)))
 
 
@@ -66,23 +67,38 @@ def _draw_standing(panel: Axes, report: GameReport) -> None:
     panel.step(plies, heights, where="post", color="black", linewidth=1.4)
     panel.fill_between(plies, heights, step="post", facecolor="none", hatch="////", edgecolor="0.55", linewidth=0)
     panel.axhline(0, color="black", linewidth=0.8)
+    _mark_turning_points(panel, report, heights)
+    bottom = min(-3, *heights) - 1.5
+    top = max(3, *heights) + 1.5
+    panel.set_ylim(bottom, top)
+    _mark_moments(panel, report, bottom)
+    panel.set_ylabel("White's material,\nwith what is to be won (pawns)", fontsize=9)
+    panel.spines[["top", "right"]].set_visible(False)
+
+
+def _mark_turning_points(panel: Axes, report: GameReport, heights: list[int]) -> None:
+    """A white disc each, with the move; labels that would meet stand at different distances."""
+    last, distance = -99, 0
     for point in report.turning_points:
         height = heights[point.ply]
-        panel.plot(point.ply, height, marker="o", markersize=7, markerfacecolor="white", markeredgecolor="black")
         rises = height >= heights[point.ply - 1]
+        distance = distance % 3 + 1 if point.ply - last < _LABEL_PLIES else 0
+        last = point.ply
+        panel.plot(point.ply, height, marker="o", markersize=7, markerfacecolor="white", markeredgecolor="black", zorder=3)
         panel.annotate(
             point.numbered,
             (point.ply, height),
-            xytext=(0, 9 if rises else -9),
+            xytext=(0, (9 + 13 * distance) * (1 if rises else -1)),
             textcoords="offset points",
             ha="center",
             va="bottom" if rises else "top",
             fontsize=9,
             bbox={"boxstyle": "square,pad=0.1", "facecolor": "white", "edgecolor": "none"},
         )
-    bottom = min(-3, *heights) - 1.5
-    top = max(3, *heights) + 1.5
-    panel.set_ylim(bottom, top)
+
+
+def _mark_moments(panel: Axes, report: GameReport, bottom: float) -> None:
+    """A black disc each with its number, in a row at the bottom."""
     for number, moment in enumerate(report.moments, 1):
         panel.annotate(
             str(number),
@@ -95,8 +111,16 @@ def _draw_standing(panel: Axes, report: GameReport) -> None:
             color="white",
             bbox={"boxstyle": "circle,pad=0.25", "facecolor": "black", "edgecolor": "black"},
         )
-    panel.set_ylabel("White's material,\nwith what is to be won (pawns)", fontsize=9)
-    panel.spines[["top", "right"]].set_visible(False)
+    panel.annotate(
+        "white disc: the game turns; black disc: a moment worth stopping at",
+        (1, 1),
+        xytext=(0, 2),
+        xycoords="axes fraction",
+        textcoords="offset points",
+        ha="right",
+        va="bottom",
+        fontsize=8,
+    )
 
 
 def _draw_curves(panel: Axes, curves: dict[str, list[int]]) -> None:

@@ -13,6 +13,22 @@ from keysquare._values import WHITE, InputError, Placed, Side, Square
 
 if TYPE_CHECKING:
     from keysquare._core import Finding, Move, Position, Threat
+    from keysquare._diagrams import Arrow, Mark
+
+
+class Drawn:
+    """What draws itself in notebooks by marks and arrows on its position."""
+
+    position: Position
+
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        raise NotImplementedError
+
+    def _repr_svg_(self) -> str:
+        from keysquare._diagrams import diagram
+
+        marks, arrows = self._drawing()
+        return diagram(self.position, marks=marks, arrows=arrows)
 
 
 @dataclass(frozen=True)
@@ -59,7 +75,7 @@ class Destination:
 
 
 @dataclass(frozen=True)
-class Mobility(Mapping[Square, Destination]):
+class Mobility(Drawn, Mapping[Square, Destination]):
     """The mobility of one piece: a mapping from the squares that it could reach to `Destination`.
 
     Draws itself in notebooks: a dot on each square where the piece may safely go, a cross on each that costs something.
@@ -85,8 +101,8 @@ class Mobility(Mapping[Square, Destination]):
     def __len__(self) -> int:
         return len(self.destinations)
 
-    def _repr_svg_(self) -> str:
-        from keysquare._diagrams import Mark, diagram
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Mark
 
         safe = set(self.scope)
         marks = [Mark(self.piece.square, "ring")]
@@ -95,7 +111,7 @@ class Mobility(Mapping[Square, Destination]):
                 marks.append(Mark(square, "dotted_outline" if square in self.position.pieces else "dot"))
             elif destination.verdict != "own_man":
                 marks.append(Mark(square, "cross"))
-        return diagram(self.position, marks=marks)
+        return marks, []
 
 
 @dataclass(frozen=True)
@@ -437,7 +453,7 @@ class Route:
 
 
 @dataclass(frozen=True, repr=False)
-class Routes(Sequence[Route]):
+class Routes(Drawn, Sequence[Route]):
     """The shortest safe routes of a piece: a sequence of `Route`, empty where there is none.
 
     `str(routes)` is one English sentence. Draws itself in notebooks: the first route as arrows.
@@ -477,13 +493,13 @@ class Routes(Sequence[Route]):
     def __repr__(self) -> str:
         return f"<keysquare.Routes: {self.sentence}>"
 
-    def _repr_svg_(self) -> str:
-        from keysquare._diagrams import Arrow, Mark, diagram
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Arrow, Mark
 
         marks = [Mark(self.piece.square, "ring")]
         marks += [Mark(square, "outline") for square in self.targets if square != self.piece.square]
         stops = [self.piece.square, *self.routes[0].squares] if self.routes else []
-        return diagram(self.position, marks=marks, arrows=[Arrow(*pair) for pair in zip(stops, stops[1:])])
+        return marks, [Arrow(*pair) for pair in zip(stops, stops[1:])]
 
 
 @dataclass(frozen=True)
@@ -562,8 +578,8 @@ class FreePlay:
 
 
 @dataclass(frozen=True, repr=False)
-class PlanCheck:
-    """What comes of a plan. `str(plan)` is one short English paragraph."""
+class PlanCheck(Drawn):
+    """What comes of a plan. `str(plan)` is one short English paragraph. Draws itself in notebooks: its moves as arrows."""
 
     position: Position
     side: Side
@@ -614,6 +630,15 @@ class PlanCheck:
 
     def __repr__(self) -> str:
         return f"<keysquare.PlanCheck: {self.paragraph}>"
+
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Arrow
+
+        several = len(self.steps) > 1
+        return [], [
+            Arrow(step.move.origin, step.move.target, number=at if several else 0)
+            for at, step in enumerate(self.steps, start=1)
+        ]
 
 
 @dataclass(frozen=True)
@@ -868,7 +893,7 @@ class Candidate:
 
 
 @dataclass(frozen=True, repr=False)
-class Candidates(Sequence[Candidate]):
+class Candidates(Drawn, Sequence[Candidate]):
     """The moves that deserve a look, the one with the most to be said for it first.
 
     `str(candidates)` has a line for each. Draws itself in notebooks: the moves as numbered arrows.
@@ -893,15 +918,15 @@ class Candidates(Sequence[Candidate]):
     def __repr__(self) -> str:
         return f"<keysquare.Candidates: {', '.join(candidate.san for candidate in self.moves)}>"
 
-    def _repr_svg_(self) -> str:
-        from keysquare._diagrams import Arrow, diagram
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Arrow
 
         several = len(self.moves) > 1
         arrows = [
             Arrow(candidate.move.origin, candidate.move.target, number=at if several else 0)
             for at, candidate in enumerate(self.moves, start=1)
         ]
-        return diagram(self.position, arrows=arrows)
+        return [], arrows
 
 
 @dataclass(frozen=True)
@@ -938,7 +963,7 @@ class BestSquare:
 
 
 @dataclass(frozen=True, repr=False)
-class SideOutlook:
+class SideOutlook(Drawn):
     """What one side can do. `str(side)` is a few sentences. Draws itself in notebooks: its pieces and their best squares."""
 
     position: Position
@@ -1008,15 +1033,15 @@ class SideOutlook:
     def __repr__(self) -> str:
         return f"<keysquare.SideOutlook: {self.paragraph}>"
 
-    def _repr_svg_(self) -> str:
-        from keysquare._diagrams import Arrow, Mark, diagram
+    def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
+        from keysquare._diagrams import Arrow, Mark
 
         marks, arrows = [], []
         for number, best in enumerate(self.best_squares, 1):
             stops = [best.piece.square, *best.route.squares]
             marks += [Mark(best.piece.square, "ring", number), Mark(best.square, "outline", number)]
             arrows += [Arrow(*pair, "dashed" if at else "solid") for at, pair in enumerate(zip(stops, stops[1:]))]
-        return diagram(self.position, marks=marks, arrows=arrows)
+        return marks, arrows
 
 
 @dataclass(frozen=True, repr=False)
@@ -1129,14 +1154,14 @@ class FeatureSchema(Sequence[FeatureColumn]):
 
 @dataclass(frozen=True)
 class RefusedGame:
-    """A game that could not be read, and why."""
+    """A game that could not be read, and why. A file that breaks off or can't be opened is noted so, too."""
 
     number: int
-    """The number of the game in the text, from 1."""
+    """The number of the game in its text, from 1; 0 when the file could not be opened."""
     offset: int
     """Where the game begins, in bytes from the start of the text."""
     error: InputError
-    """What was wrong and where; line and column count from the start of the text."""
+    """What was wrong and where: file, number of the game, line, column and offset of the fault."""
     tags: dict[str, str]
     """The tags that were read before the fault."""
 
@@ -1169,3 +1194,78 @@ class ReadingCounts:
     refused: int
     with_notices: int
     """Games given though something was odd about them (`Game.notices`)."""
+
+
+@dataclass(frozen=True)
+class Evaluation:
+    """What a "[%eval ...]" command holds, as it was written: White's point of view, and just one of the first two."""
+
+    pawns: float | None
+    mate_in: int | None
+    """A mate in so many moves, negative when Black mates."""
+    depth: int | None
+    """The plies that were searched, where they are given."""
+
+
+@dataclass(frozen=True)
+class GameState:
+    """What the Laws of Chess say of a position because of the moves that led to it.
+
+    `str(state)` says it in a sentence. Articles are those of the FIDE Laws of Chess of 2023.
+    """
+
+    mover: Side
+    occurrences: int
+    """How often the position has occurred, this time included (9.2.3); positions before a null move don't count."""
+    quiet_plies: int
+    """Plies since the last pawn move or capture, those before the start position included."""
+    is_checkmate: bool
+    is_stalemate: bool
+    is_fivefold: bool
+    """Drawn: the position has occurred five times (9.6.1)."""
+    is_seventy_five_moves: bool
+    """Drawn: 150 quiet plies, the last of which is no checkmate (9.6.2)."""
+    lacks_material: bool
+    """Drawn: bare kings, one knight or bishop beside them, or bishops on squares of one colour only (5.2.2)."""
+    may_claim_repetition: bool
+    """The mover may claim a draw: the position has occurred three times (9.2.2), or will have after a move (9.2.1)."""
+    may_claim_fifty_moves: bool
+    """The mover may claim a draw: 100 quiet plies (9.3.2), or 99 and a move that makes them 100 (9.3.1)."""
+    repeating_moves: list[Move]
+    """The mover's moves after which the position will have occurred at least three times."""
+
+    @property
+    def is_drawn(self) -> bool:
+        """Whether the game is drawn here without a claim."""
+        return self.is_stalemate or self.is_fivefold or self.is_seventy_five_moves or self.lacks_material
+
+    @property
+    def is_over(self) -> bool:
+        """Whether the game has ended here by the Laws, without a claim."""
+        return self.is_checkmate or self.is_drawn
+
+    def __str__(self) -> str:
+        mover = self.mover.capitalize()
+        if self.is_checkmate:
+            return f"{mover} is checkmated."
+        if self.is_stalemate:
+            return f"The game is drawn: {mover} is stalemated."
+        if self.lacks_material:
+            return "The game is drawn: neither side has the men to give mate."
+        if self.is_fivefold:
+            return f"The game is drawn: the position has occurred {self.occurrences} times."
+        quiet = f"{self.quiet_plies} plies have gone by without a pawn move or capture"
+        if self.is_seventy_five_moves:
+            return f"The game is drawn: {quiet}."
+        grounds = []
+        if self.occurrences >= 3:
+            grounds.append(f"the position has occurred {self.occurrences} times")
+        elif self.may_claim_repetition:
+            moves = " or ".join(str(move) for move in self.repeating_moves)
+            grounds.append(f"after {moves} a position will have occurred three times")
+        if self.may_claim_fifty_moves:
+            grounds.append(quiet if self.quiet_plies >= 100 else f"{quiet}, and the next one can make them 100")
+        if grounds:
+            return f"{mover} may claim a draw: {', and '.join(grounds)}."
+        times = {1: "for the first time", 2: "for the second time"}[self.occurrences]
+        return f"{mover} is to move; the position has occurred {times}, and {quiet}."

@@ -13,8 +13,7 @@ from keysquare._collection import Collection, Files, Progress, in_order
 from keysquare._core import Finding, Game, Position
 from keysquare._diagrams import diagram
 from keysquare._game_position import GamePosition, ratings
-
-AT_MOST_DRAWN = 3  # findings in a diagram: more can't be told apart
+from keysquare._study_entry import AT_MOST, Entry, Panel
 
 
 class Selected(GamePosition):
@@ -30,8 +29,12 @@ class Selected(GamePosition):
         """What it shows, strongest first: the findings that were asked for, or all of them when no theme was named."""
         return _core.findings(self.position)
 
+    def study_entry(self) -> Entry:
+        """What a `Study` shows of it: the diagram with its strongest findings."""
+        return Entry(self.title, (Panel(self.position, findings=tuple(self.findings[:AT_MOST])),))
+
     def __str__(self) -> str:
-        return "\n".join([f"{self.title}:", *(f"  {finding}" for finding in self.findings[:AT_MOST_DRAWN])])
+        return "\n".join([f"{self.title}:", *(f"  {finding}" for finding in self.findings[:AT_MOST])])
 
     def __repr__(self) -> str:
         return f"<keysquare.Selected {self.title}>"
@@ -45,7 +48,7 @@ class Selected(GamePosition):
         return hash((self.position.key, self.ply))
 
     def _repr_html_(self) -> str:
-        told = self.findings[:AT_MOST_DRAWN]
+        told = self.findings[:AT_MOST]
         picture = diagram(self.position, told, title=self.title)
         items = "".join(f"<li>{escape(str(finding))}</li>" for finding in told)
         played = f"<p>In the game: {escape(self.played)}</p>" if self.played else ""

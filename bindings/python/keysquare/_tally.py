@@ -10,6 +10,7 @@ from typing import Protocol
 from keysquare._circumstances import SPLITS, Circumstances
 from keysquare._core import Game, Position
 from keysquare._game_position import GamePosition
+from keysquare._study_entry import Entry, Panel
 
 KINDS = ("exploited", "missed", "allowed", "overlooked")
 """Of events, in the order in which they are shown."""
@@ -46,6 +47,10 @@ class Example(GamePosition):
         super().__init__(game, event.ply - 1, position)
         self.event = event
         """What happened at the move that was played."""
+
+    def study_entry(self) -> Entry:
+        """What a `Study` shows of it: the position before the move, the move, and what was at stake."""
+        return Entry(self.title, (Panel(self.position, sentences=(f"{self.played}: {self.at_stake} at stake.",)),))
 
     @property
     def at_stake(self) -> str:

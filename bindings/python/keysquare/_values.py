@@ -24,18 +24,36 @@ class InputError(ValueError):
     column: int
     """The column, from 1, in bytes of UTF-8."""
     token: str
-    """The text at fault, shortened to 40 bytes."""
+    """The text at fault, shortened to 40 bytes; for a file its name, or what the system says."""
+    file: str
+    """The file as it was named; empty when the text came from elsewhere."""
+    game: int
+    """The number of the game in its text, from 1; 0 when the text is no text of games."""
+    offset: int
+    """In a text of games, the bytes before the fault (in a compressed file, of what it holds)."""
 
     def __init__(
-        self, message: str, reason: str, field: str = "none", line: int = 1, column: int = 1, token: str = ""
+        self,
+        message: str,
+        reason: str,
+        field: str = "none",
+        line: int = 1,
+        column: int = 1,
+        token: str = "",
+        file: str = "",
+        game: int = 0,
+        offset: int = 0,
     ) -> None:
-        super().__init__(message, reason, field, line, column, token)
+        super().__init__(message, reason, field, line, column, token, file, game, offset)
         self.message = message
         self.reason = reason
         self.field = field
         self.line = line
         self.column = column
         self.token = token
+        self.file = file
+        self.game = game
+        self.offset = offset
 
     def __str__(self) -> str:
         return self.message

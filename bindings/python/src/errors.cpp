@@ -37,8 +37,8 @@ py::str text_from(std::string_view bytes) {
 
 py::object python_error(const InputError& error) {
     return ValueTypes::get().input_error(text_from(error.what()), text_from(name(error.reason)),
-                                         text_from(name(error.field)), error.line, error.column,
-                                         text_from(error.token));
+                                         text_from(name(error.field)), error.line, error.column, text_from(error.token),
+                                         text_from(error.file), error.game, error.offset);
 }
 
 Move move_in(const Position& position, const MoveArgument& argument) {

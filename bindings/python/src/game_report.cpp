@@ -95,7 +95,8 @@ py::list python_moments(const GameReport& report, const py::list& plies) {
             "theme"_a = name_or_other(moment.theme),
             "effect"_a = is_about_move ? effect_at(plies, moment.move_ply, moment.effect) : py::object{py::none()},
             "worth"_a = moment.worth, "findings"_a = python_findings(where, moment.findings),
-            "question"_a = text_from(moment.question), "answer"_a = text_from(moment.answer)));
+            "question"_a = text_from(moment.question), "answer"_a = text_from(moment.answer),
+            "verdict"_a = text_from(moment.verdict)));
     }
     return moments;
 }

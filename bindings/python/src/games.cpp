@@ -5,8 +5,8 @@
 #include <functional>
 
 #include <keysquare/lesson/diagram.hpp>
-#include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
+#include <keysquare/notation/game_state.hpp>
 
 namespace keysquare::python {
 
@@ -52,6 +52,54 @@ std::vector<StepOf> steps_of(const std::shared_ptr<HeldGame>& held) {
     std::vector<StepOf> nodes;
     for (StepIndex at = 0; at < held->game.steps().size(); ++at) nodes.push_back({held, at});
     return nodes;
+}
+
+std::optional<std::string> numbered(const StepOf& node);
+
+py::object python_state(const GameState& state) {
+    return result_class("GameState")(state.mover, state.occurrences, state.quiet_plies, state.is_checkmate,
+                                     state.is_stalemate, state.is_fivefold, state.is_seventy_five_moves,
+                                     state.lacks_material, state.may_claim_repetition, state.may_claim_fifty_moves,
+                                     state.repeating_moves);
+}
+
+py::list states_of(const HeldGame& held) {
+    py::list states;
+    for (const GameState& state : game_states(held.game)) states.append(python_state(state));
+    return states;
+}
+
+std::vector<StepOf> nodes_of(const std::shared_ptr<HeldGame>& held, const std::vector<StepIndex>& steps) {
+    std::vector<StepOf> nodes;
+    for (const StepIndex at : steps) nodes.push_back({held, at});
+    return nodes;
+}
+
+/// The node of the main line after so many plies, counted from the end when negative.
+StepOf at_ply(const std::shared_ptr<HeldGame>& held, std::int64_t ply) {
+    std::vector<StepIndex> steps = held->game.main_steps();
+    steps.insert(steps.begin(), root_step);
+    const auto size = static_cast<std::int64_t>(steps.size());
+    if (ply < -size || ply >= size)
+        throw py::index_error("no ply " + std::to_string(ply) + ": the game has " + std::to_string(size - 1));
+    return {held, steps[static_cast<std::size_t>(ply < 0 ? ply + size : ply)]};
+}
+
+/// The node of the main line that is this side's move of this number.
+StepOf at_move(const std::shared_ptr<HeldGame>& held, std::int64_t number, Side side) {
+    const std::vector<StepIndex> steps = held->game.main_steps();
+    const Position& start = held->game.start();
+    const auto plies_before_number = [&](std::int64_t move, Side mover) {
+        return 2 * (move - start.move_number()) + (mover == Side::black) - (start.mover() == Side::black);
+    };
+    const auto size = static_cast<std::int64_t>(steps.size());
+    const bool is_near = number >= start.move_number() && number <= start.move_number() + size;
+    const std::int64_t at = is_near ? plies_before_number(number, side) : -1;
+    if (at >= 0 && at < size) return {held, steps[static_cast<std::size_t>(at)]};
+    const std::string asked = "no move " + std::to_string(number) + " of " + (side == Side::white ? "White" : "Black");
+    if (steps.empty()) throw py::index_error(asked + ": the game has no moves");
+    throw py::index_error(asked + ": the game goes from " + *numbered({held, steps.front()}) + " to " +
+                          *numbered({held, steps.back()}));
 }
 
 std::string player(const Game& game, std::string_view colour) {
@@ -117,10 +165,16 @@ std::optional<std::string> san_of(const StepOf& node) {
     return san(node.held->game.position_at(node_of(node).parent), node_of(node).move);
 }
 
-/// "23...Rc4"; empty at the root.
-std::string numbered_of(const StepOf& node) {
-    if (node.at == root_step) return {};
-    return numbered(node.held->game.position_at(node_of(node).parent), node_of(node).move);
+std::optional<int> move_number_of(const StepOf& node) {
+    if (node.at == root_step) return std::nullopt;
+    return node.held->game.position_at(node_of(node).parent).move_number();
+}
+
+std::optional<std::string> numbered(const StepOf& node) {
+    if (node.at == root_step) return std::nullopt;
+    const Position before = node.held->game.position_at(node_of(node).parent);
+    return joined_text(std::to_string(before.move_number()), before.mover() == Side::white ? "." : "...",
+                       san(before, node_of(node).move));
 }
 
 bool is_main_line(const StepOf& node) {
@@ -147,6 +201,65 @@ StepOf add_move(const StepOf& node, const MoveArgument& argument) {
     return {node.held, node.held->game.add_move(node.at, Move{})};
 }
 
+/// Words of a line of moves, with or without their numbers ("12.", "12...", "12.Nf3").
+std::vector<std::string_view> moves_in(std::string_view text) {
+    std::vector<std::string_view> words;
+    while (!(text = detail::trimmed(text)).empty()) {
+        std::string_view word = text.substr(0, text.find_first_of(" \t\r\n"));
+        text.remove_prefix(word.size());
+        const std::size_t digits = (std::min)(word.find_first_not_of("0123456789"), word.size());
+        const std::size_t number = (std::min)(word.find_first_not_of('.', digits), word.size());
+        if (number > digits) word.remove_prefix(number); // without a dot it is castling with zeros, or no move
+        if (!word.empty()) words.push_back(word);
+    }
+    return words;
+}
+
+/// All moves are read before the first is added, so that a bad one leaves the game as it was.
+StepOf add_line(const StepOf& node, Text text) {
+    std::vector<Move> moves;
+    Position position = position_of(node);
+    for (const std::string_view word : moves_in(text.view)) {
+        const Result<Move> move = read_move(position, word);
+        if (!move) throw InputError{move.error().reason, Field::step, move.error().column, word, moves.size() + 1};
+        moves.push_back(*move);
+        position = after(position, *move);
+    }
+    StepOf last = node;
+    for (const Move move : moves) last.at = node.held->game.add_move(last.at, move);
+    return last;
+}
+
+void set_comment(const StepOf& node, Text text, Text place) {
+    node.held->game.set_comment(node.at, text.view, place_named(place.view));
+}
+
+void set_command(const StepOf& node, Text name, const std::optional<Text>& value) {
+    const bool is_name = !name.view.empty() && std::ranges::all_of(name.view, [](char c) {
+        return detail::is_letter(c) || detail::is_digit(c) || c == '_';
+    });
+    if (!is_name) throw py::value_error("a command's name has letters, digits and underscores only");
+    if (value && value->view.find_first_of("]\r\n") != std::string_view::npos)
+        throw py::value_error("a command's value is one line without \"]\"");
+    Game& game = node.held->game;
+    if (value)
+        game.set_command(node.at, name.view, value->view);
+    else
+        game.set_comment(node.at, without_command(game.comment(node.at), name.view));
+}
+
+std::optional<double> seconds_of(const StepOf& node, std::string_view command_name) {
+    const auto text = command(node.held->game.comment(node.at), command_name);
+    return text ? seconds_in(*text) : std::nullopt;
+}
+
+py::object evaluation_of(const StepOf& node) {
+    const auto text = command(node.held->game.comment(node.at), "eval");
+    const auto evaluation = text ? evaluation_in(*text) : std::nullopt;
+    if (!evaluation) return py::none();
+    return result_class("Evaluation")(evaluation->pawns, evaluation->mate_in, evaluation->depth);
+}
+
 void add_comment(const StepOf& node, Text text, Text place) {
     node.held->game.add_comment(node.at, text.view, place_named(place.view));
 }
@@ -164,11 +277,20 @@ void register_node(py::module_& module) {
 
     type.def_property_readonly("move", &move_of, "The move, None at the root; the null move \"--\" in some variations.")
         .def_property_readonly("san", &san_of, "The move as SAN, None at the root.")
-        .def_property_readonly("numbered", &numbered_of, "The move with its number, \"23...Rc4\"; empty at the root.")
         .def_property_readonly("position", &position_of, "The position after the move, replayed from the start.")
         .def_property_readonly(
             "ply", [](const StepOf& node) { return node.held->game.path_to(node.at).size(); },
             "How many moves it is away from the root.")
+        .def_property_readonly("move_number", &move_number_of, "The number of the move, None at the root.")
+        .def_property_readonly("numbered", &numbered,
+                               "The move as SAN with its number, \"23.Rc4\" or \"23...Rc4\"; None at the root.")
+        .def_property_readonly(
+            "line", [](const StepOf& node) { return nodes_of(node.held, node.held->game.path_to(node.at)); },
+            "The steps from the first move to this one, both included; empty at the root.")
+        .def_property_readonly(
+            "state", [](const StepOf& node) { return python_state(game_state(node.held->game, node.at)); },
+            "What the Laws of Chess say of the position because of the moves that led to it: a GameState. "
+            "Takes time for these moves; `Game.states` goes along a whole game at once.")
         .def_property_readonly("parent", &parent_of, "The node before it, None at the root.")
         .def_property_readonly("next", &next_of, "The node that goes on with the same line, None at its end.")
         .def_property_readonly(
@@ -192,6 +314,16 @@ void register_node(py::module_& module) {
             [](const StepOf& node) { return text_from(without_commands(node.held->game.comment(node.at))); },
             "The comment without its commands (\"[%clk 0:03:00]\").")
         .def_property_readonly(
+            "seconds_left", [](const StepOf& node) { return seconds_of(node, "clk"); },
+            "The seconds on the mover's clock after the move (\"[%clk 1:23:45]\"); None without the command or when it "
+            "can't be read.")
+        .def_property_readonly(
+            "seconds_used", [](const StepOf& node) { return seconds_of(node, "emt"); },
+            "The seconds that the move took (\"[%emt 0:00:12]\"); None without the command or when it can't be read.")
+        .def_property_readonly("evaluation", &evaluation_of,
+                               "What \"[%eval 0.35]\" or \"[%eval #-3,20]\" holds: an Evaluation, None without the "
+                               "command or when it can't be read.")
+        .def_property_readonly(
             "nags",
             [](const StepOf& node) {
                 py::list nags;
@@ -212,6 +344,16 @@ void register_node(py::module_& module) {
              "Adds a move after this one and returns its node: the first goes on with the line, further ones are "
              "variations. \"--\" is a null move, in variations only.\n\n"
              "Raises InputError as `Position.after` does.")
+        .def(
+            "add_line", &add_line, py::arg("moves"),
+            "Adds several moves in a row, \"Nf3 Nc6 Bb5\" or \"2.Nf3 Nc6 3.Bb5\", and returns the node of the last.\n\n"
+            "Raises InputError, with the number of the move as `step`; then none of them is added.")
+        .def("set_comment", &set_comment, py::arg("text"), py::arg("place") = Text{"after"},
+             "Puts a comment in the place of the one that stands there; an empty text removes it. Places as in "
+             "`add_comment`.")
+        .def("set_command", &set_command, py::arg("name"), py::arg("value"),
+             "Gives a command in the comment after the move its value, or adds it at the front; None takes it out. The "
+             "rest of the comment stays.")
         .def("add_comment", &add_comment, py::arg("text"), py::arg("place") = Text{"after"},
              "Adds a comment \"before\" (inside a variation's bracket), \"after\" the move, or \"beyond\" the "
              "variation that begins here. Line breaks become spaces.")
@@ -223,7 +365,7 @@ void register_node(py::module_& module) {
         .def("__hash__",
              [](const StepOf& node) { return std::hash<const void*>{}(node.held.get()) ^ std::size_t{node.at}; })
         .def("__repr__",
-             [](const StepOf& node) { return "<keysquare.GameStep " + san_of(node).value_or("(start)") + ">"; })
+             [](const StepOf& node) { return "<keysquare.GameStep " + numbered(node).value_or("(start)") + ">"; })
         .def("_repr_svg_", [](const StepOf& node) { return diagram(position_of(node)); });
 }
 
@@ -231,8 +373,9 @@ py::tuple stored(const HeldGame& held) {
     py::list notices;
     for (const InputError& notice : held.notices)
         notices.append(py::make_tuple(static_cast<int>(notice.reason), static_cast<int>(notice.field), notice.line,
-                                      notice.column, py::bytes(notice.token)));
-    return py::make_tuple(py::bytes(write_pgn(held.game)), held.number, held.offset, notices);
+                                      notice.column, py::bytes(notice.token), py::bytes(notice.file), notice.game,
+                                      notice.offset));
+    return py::make_tuple(py::bytes(write_pgn(held.game)), held.number, held.offset, notices, py::bytes(held.file));
 }
 
 std::shared_ptr<HeldGame> restored(const py::tuple& state) {
@@ -241,10 +384,12 @@ std::shared_ptr<HeldGame> restored(const py::tuple& state) {
     held->number = state[1].cast<std::uint64_t>();
     held->offset = state[2].cast<std::uint64_t>();
     for (const py::handle item : state[3]) {
-        const auto [reason, field, line, column, token] =
-            item.cast<std::tuple<int, int, std::size_t, std::size_t, std::string>>();
-        held->notices.emplace_back(static_cast<Reason>(reason), static_cast<Field>(field), column, token, line);
+        const auto [reason, field, line, column, token, file, game, offset] = item.cast<
+            std::tuple<int, int, std::size_t, std::size_t, std::string, std::string, std::uint64_t, std::uint64_t>>();
+        const InputError notice{static_cast<Reason>(reason), static_cast<Field>(field), column, token, line};
+        held->notices.push_back(notice.in_game(file, game, offset));
     }
+    held->file = state[4].cast<std::string>();
     return held;
 }
 
@@ -282,6 +427,12 @@ void register_game(py::module_& module) {
             "The node of the start position.")
         .def_property_readonly("steps", &steps_of, "All steps, the root first, every node after its parent.")
         .def_property_readonly(
+            "main_steps", [](const std::shared_ptr<HeldGame>& held) { return nodes_of(held, held->game.main_steps()); },
+            "The steps of the game as it was played, without the root.")
+        .def_property_readonly(
+            "file", [](const HeldGame& held) { return text_from(held.file); },
+            "The file that the game was read from, as it was named; empty when it was not read from a file.")
+        .def_property_readonly(
             "number", [](const HeldGame& held) { return held.number; },
             "The number of the game in the text that it was read from, from 1; 0 when it was not read.")
         .def_property_readonly(
@@ -297,6 +448,16 @@ void register_game(py::module_& module) {
             "or the fault after which the moves were cut off.");
 
     type.def("positions", &positions_of, "The positions along the main line: the start, then one after each move.")
+        .def(
+            "states", &states_of,
+            "What the Laws of Chess say along the main line, as GameState objects: of the start, then after each move. "
+            "One pass.")
+        .def("at_ply", &at_ply, py::arg("ply"),
+             "The step of the main line after so many plies: 0 is the start, -1 the end.\n\n"
+             "Raises IndexError when the game is shorter.")
+        .def("at_move", &at_move, py::arg("number"), py::arg("side") = Side::white,
+             "The step of the main line that is this side's move of this number; numbers go on from the start "
+             "position's.\n\nRaises IndexError, which tells the first and the last move, when there is none.")
         .def("set_tag", &set_tag, py::arg("name"), py::arg("value"),
              "Gives a tag its value, whether or not it had one.")
         .def(
@@ -318,6 +479,7 @@ void register_games(py::module_& module) {
     register_game(module);
     register_node(module);
     register_game_reader(module);
+    register_game_writer(module);
 }
 
 } // namespace keysquare::python

@@ -14,8 +14,8 @@ namespace keysquare {
 struct EffectSentences {
     EffectKind kind;
     std::string_view told;
-    std::string_view after_finding; ///< what follows on the sentence of the finding that says what is won
-    std::string_view question;      ///< to ask in the position before the move
+    std::string_view verdict;  ///< what follows on a sentence that says what is won
+    std::string_view question; ///< to ask in the position before the move
 };
 
 /// In the order of `EffectKind`.
@@ -41,8 +41,8 @@ inline constexpr std::array effect_sentences{
 /// One sentence about what `move`, played in `position`, did; it says nothing that the effect does not hold.
 [[nodiscard]] std::string sentence(const Position& position, Move move, const MoveEffect& effect);
 
-/// The same as an answer to the question: where `finding` says what is won (`finding_of`), in its words; it may be null.
-[[nodiscard]] std::string answer(const Position& position, Move move, const MoveEffect& effect, const Finding* finding);
+/// What follows on a sentence that says what is won, its finding's or its threat's.
+[[nodiscard]] std::string verdict(const Position& position, Move move, const MoveEffect& effect);
 
 /// The question to ask about it in `position`.
 [[nodiscard]] std::string question(const Position& position, Move move, const MoveEffect& effect);
@@ -85,11 +85,9 @@ inline std::string sentence(const Position& position, Move move, const MoveEffec
                                      effect_sentences[static_cast<std::size_t>(effect.kind)].told);
 }
 
-inline std::string answer(const Position& position, Move move, const MoveEffect& effect, const Finding* finding) {
-    if (!finding) return sentence(position, move, effect);
-    const EffectSentences& row = effect_sentences[static_cast<std::size_t>(effect.kind)];
-    return sentence(detail::place_of(position, move, effect), *finding) + " " +
-           detail::filled_for_effect(position, move, effect, row.after_finding);
+inline std::string verdict(const Position& position, Move move, const MoveEffect& effect) {
+    return detail::filled_for_effect(position, move, effect,
+                                     effect_sentences[static_cast<std::size_t>(effect.kind)].verdict);
 }
 
 inline std::string question(const Position& position, Move move, const MoveEffect& effect) {

@@ -67,6 +67,7 @@ struct Moment {
         findings; ///< what to look at there, at most three; drawn with the answer, not with the question
     std::string question;
     std::string answer;
+    std::string verdict; ///< the end of the answer that speaks of the move; empty when it is about the position
 };
 
 inline constexpr std::size_t fewest_moments = 3;

@@ -114,7 +114,11 @@ class MomentChooser {
     void add_effect(std::size_t at, const MoveEffect& effect) {
         const PlyReport& before = report_.plies[at - 1];
         const PlyReport& after = report_.plies[at];
-        Moment moment{at - 1, at, effect.theme, effect.kind, 0, {}, {}, {}};
+        Moment moment;
+        moment.ply = at - 1;
+        moment.move_ply = at;
+        moment.theme = effect.theme;
+        moment.effect = effect.kind;
         moment.worth =
             worth_of_effect[static_cast<std::size_t>(effect.kind)] + worth_per_pawn * weight_in_pawns(effect);
         const int hidden = (std::min)(static_cast<int>(effect.win.line.size()) - 1, most_hidden_plies);
@@ -126,7 +130,9 @@ class MomentChooser {
         if (finding) moment.findings.push_back(*finding);
         if (effect.theme == Theme::end_) moment.worth -= worth_of_name;
         moment.question = question(before.position, after.move, effect);
-        moment.answer = answer(before.position, after.move, effect, finding);
+        moment.verdict = verdict(before.position, after.move, effect);
+        moment.answer = (finding ? sentence(where.position, *finding) : sentence(where.position, effect.win)) + " " +
+                        moment.verdict;
         offered_.push_back(std::move(moment));
     }
 
@@ -136,14 +142,13 @@ class MomentChooser {
         for (const Finding& finding : here.findings) {
             if (words_of(finding.theme).question.empty() || finding.gain > 0 || finding.mate) continue;
             if (was_there(at, finding) || !lasts(at, finding)) continue;
-            Moment moment{at,
-                          0,
-                          finding.theme,
-                          EffectKind::end_,
-                          finding.weight * percent_of_finding / 100,
-                          {finding},
-                          question(finding),
-                          sentence(here.position, finding)};
+            Moment moment;
+            moment.ply = at;
+            moment.theme = finding.theme;
+            moment.worth = finding.weight * percent_of_finding / 100;
+            moment.findings.push_back(finding);
+            moment.question = question(finding);
+            moment.answer = sentence(here.position, finding);
             offered_.push_back(std::move(moment));
         }
     }

@@ -67,7 +67,13 @@ enum class Reason : std::uint8_t {
     pass_in_check = 44,
     // lines
     line_too_long = 45,
-    end_ = 46 ///< one past the last reason
+    // files
+    bad_compression = 46,
+    truncated_file = 47,
+    window_too_large = 48,
+    compression_left_out = 49,
+    cannot_write = 50,
+    end_ = 51 ///< one past the last reason
 };
 
 /// Which part of a text is meant.
@@ -139,6 +145,11 @@ enum class Field : std::uint8_t {
         "a plan of more than eight steps",
         "the other side stands in check, so it can't pass",
         "a line of more than thirty-two moves",
+        "the compressed data is damaged",
+        "the compressed data breaks off before its end",
+        "the compressed data needs more memory than is allowed",
+        "this build can't read or write files compressed in this way",
+        "the file can't be written",
     };
     static_assert(std::size(texts) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? texts[static_cast<std::size_t>(reason)] : std::string_view{"unknown error"};
@@ -191,7 +202,12 @@ enum class Field : std::uint8_t {
                                           "empty_plan",
                                           "plan_too_long",
                                           "pass_in_check",
-                                          "line_too_long"};
+                                          "line_too_long",
+                                          "bad_compression",
+                                          "truncated_file",
+                                          "window_too_large",
+                                          "compression_left_out",
+                                          "cannot_write"};
     static_assert(std::size(names) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
 }
@@ -209,22 +225,49 @@ struct InputError : std::exception {
     Field field = Field::none;
     std::size_t line = 1;   ///< from 1; for `Field::step` the number of the step
     std::size_t column = 1; ///< from 1, in bytes
-    std::string token;      ///< the text at fault, shortened to 40 bytes
+    std::string token;      ///< the text at fault, shortened to 40 bytes; for a file, its name or what the system says
+    std::string file;       ///< the file as it was named; empty when the text came from elsewhere
+    std::uint64_t game = 0; ///< the number of the game in its text, from 1; 0 when the text is no text of games
+    std::uint64_t offset = 0; ///< in a text of games, the bytes before the fault (before compression)
 
     InputError() = default;
     InputError(Reason why, Field part, std::size_t at_column, std::string_view text, std::size_t at_line = 1)
         : reason(why), field(part), line(at_line), column(at_column), token(text.substr(0, 40)) {
-        message_ = std::string{describe(reason)} + " (field " + std::string{name(field)} +
-                   (part == Field::step ? " " + std::to_string(line)
-                    : line > 1          ? ", line " + std::to_string(line)
-                                        : std::string{}) +
-                   ", column " + std::to_string(column) + (token.empty() ? "" : ", at \"" + token + "\"") + ")";
+        write_message();
+    }
+
+    /// The same error in a file, without a place in it.
+    [[nodiscard]] InputError in_file(std::string_view file_name) const { return in_game(file_name, 0, 0); }
+    /// The same error with its place in a text of many games.
+    [[nodiscard]] InputError in_game(std::string_view file_name, std::uint64_t number, std::uint64_t at) const {
+        InputError placed = *this;
+        placed.file = file_name;
+        placed.game = number;
+        placed.offset = at;
+        placed.write_message();
+        return placed;
     }
 
     /// The whole error as one line of English.
     [[nodiscard]] const char* what() const noexcept override { return message_.c_str(); }
 
   private:
+    void write_message() {
+        message_ = std::string{describe(reason)} + " (";
+        const bool is_of_file = field == Field::file && game == 0 && !file.empty(); // it has no other place
+        if (!file.empty()) message_ += "file " + file + (is_of_file ? "" : ", ");
+        if (game > 0) message_ += "game " + std::to_string(game) + ", ";
+        if (!is_of_file) message_ += "field " + std::string{name(field)} + place_in_field();
+        if (game > 0) message_ += ", byte " + std::to_string(offset);
+        message_ += (token.empty() ? "" : ", at \"" + token + "\"") + ")";
+    }
+    [[nodiscard]] std::string place_in_field() const {
+        return (field == Field::step ? " " + std::to_string(line)
+                : line > 1           ? ", line " + std::to_string(line)
+                                     : std::string{}) +
+               ", column " + std::to_string(column);
+    }
+
     std::string message_;
 };
 

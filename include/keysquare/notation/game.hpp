@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include <keysquare/notation/comment_commands.hpp>
 #include <keysquare/notation/fen.hpp>
 
 namespace keysquare {
@@ -98,12 +99,18 @@ class Game {
     [[nodiscard]] Position position_at(StepIndex at) const;
     /// The moves of the game as played.
     [[nodiscard]] std::vector<Move> main_line() const;
+    /// The nodes of these moves, in order.
+    [[nodiscard]] std::vector<StepIndex> main_steps() const;
 
     /// Adds a move after `parent`: the first one goes on with the line, further ones are variations.
     /// Precondition: the move is legal there, or null in a variation with the mover not in check.
     StepIndex add_move(StepIndex parent, Move move);
     /// Adds a comment; one that already stands there is followed by a space and the new one.
     void add_comment(StepIndex at, std::string_view text, CommentPlace place = CommentPlace::after);
+    /// Puts a comment in the place of the one that stands there; an empty one removes it.
+    void set_comment(StepIndex at, std::string_view text, CommentPlace place = CommentPlace::after);
+    /// Gives a command of the comment after a move its value, whether or not it was there (`with_command`).
+    void set_command(StepIndex at, std::string_view name, std::string_view value);
     void add_nag(StepIndex at, std::uint8_t nag);
 
     /// The same start, result, tree, comments and glyphs, and the same tags as export format writes them.
@@ -133,12 +140,6 @@ class Game {
 [[nodiscard]] inline Position after_in_game(const Position& position, Move move) noexcept {
     return move ? after(position, move) : turned(position);
 }
-
-/// The text of a command that a comment holds: "0:03:00" for `command("[%clk 0:03:00] good", "clk")`.
-[[nodiscard]] std::optional<std::string_view> command(std::string_view comment, std::string_view name) noexcept;
-
-/// A comment as a reader sees it: without its commands and the spaces around them.
-[[nodiscard]] std::string without_commands(std::string_view comment);
 
 } // namespace keysquare
 

@@ -9,13 +9,6 @@ namespace detail {
 
 inline constexpr std::array<std::string_view, 7> roster{"Event", "Site", "Date", "Round", "White", "Black", "Result"};
 
-[[nodiscard]] inline std::string_view trimmed(std::string_view text) noexcept {
-    constexpr std::string_view spaces = " \t\r\n\v\f";
-    const auto first = text.find_first_not_of(spaces);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(spaces) - first + 1);
-}
-
 /// The number of characters before the first one of `stops`, or all. (`find_first_of` looks each up by a call.)
 template <char... stops> [[nodiscard]] std::size_t run_before(std::string_view text) noexcept {
     std::size_t run = 0;
@@ -33,13 +26,6 @@ inline void append_in_one_line(std::string& buffer, std::string_view text) {
         text.remove_prefix(text.starts_with("\r\n") ? 2U : 1U);
         buffer += ' ';
     }
-}
-
-/// The next command of a comment, brackets included; empty when there is none.
-[[nodiscard]] inline std::string_view next_command(std::string_view comment, std::size_t from) noexcept {
-    const auto open = comment.find("[%", from);
-    const auto close = open == std::string_view::npos ? open : comment.find(']', open);
-    return close == std::string_view::npos ? std::string_view{} : comment.substr(open, close - open + 1);
 }
 
 } // namespace detail
@@ -124,10 +110,16 @@ inline Position Game::position_at(StepIndex at) const {
     return position;
 }
 
+inline std::vector<StepIndex> Game::main_steps() const {
+    std::vector<StepIndex> nodes;
+    for (StepIndex at = steps_[root_step].first_child; at != root_step; at = steps_[at].first_child)
+        nodes.push_back(at);
+    return nodes;
+}
+
 inline std::vector<Move> Game::main_line() const {
     std::vector<Move> moves;
-    for (StepIndex at = steps_[root_step].first_child; at != root_step; at = steps_[at].first_child)
-        moves.push_back(steps_[at].move);
+    for (const StepIndex at : main_steps()) moves.push_back(steps_[at].move);
     return moves;
 }
 
@@ -164,6 +156,16 @@ inline void Game::add_comment(StepIndex at, std::string_view text, CommentPlace 
     span.size = static_cast<std::uint32_t>(text_.size()) - span.at;
 }
 
+inline void Game::set_comment(StepIndex at, std::string_view text, CommentPlace place) {
+    const std::string kept{text}; // it may be a part of our own buffer
+    steps_[at].comments[static_cast<std::size_t>(place)] = {};
+    add_comment(at, kept, place);
+}
+
+inline void Game::set_command(StepIndex at, std::string_view name, std::string_view value) {
+    set_comment(at, with_command(comment(at), name, value));
+}
+
 inline void Game::add_nag(StepIndex at, std::uint8_t nag) {
     BufferSpan& span = steps_[at].nags;
     if (span.at + span.size != nags_.size()) { // parts are in one piece, so a part that can't grow moves to the end
@@ -193,35 +195,6 @@ inline bool operator==(const Game& a, const Game& b) {
         if (child_a != child_b) return false;
     }
     return true;
-}
-
-inline std::optional<std::string_view> command(std::string_view comment, std::string_view name) noexcept {
-    for (std::size_t from = 0;;) {
-        const std::string_view found = detail::next_command(comment, from);
-        if (found.empty()) return std::nullopt;
-        const std::string_view inside = found.substr(2, found.size() - 3);
-        if (inside.starts_with(name) && (inside.size() == name.size() || inside[name.size()] == ' '))
-            return detail::trimmed(inside.substr(name.size()));
-        from = static_cast<std::size_t>(found.data() - comment.data()) + found.size();
-    }
-}
-
-inline std::string without_commands(std::string_view comment) {
-    std::string prose;
-    const auto add = [&](std::string_view part) {
-        part = detail::trimmed(part);
-        if (!part.empty()) prose.append(prose.empty() ? "" : " ").append(part);
-    };
-    for (std::size_t from = 0;;) {
-        const std::string_view found = detail::next_command(comment, from);
-        if (found.empty()) {
-            add(comment.substr(from));
-            return prose;
-        }
-        const auto at = static_cast<std::size_t>(found.data() - comment.data());
-        add(comment.substr(from, at - from));
-        from = at + found.size();
-    }
 }
 
 } // namespace keysquare

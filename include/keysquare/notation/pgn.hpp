@@ -26,6 +26,7 @@ struct PgnOptions {
     std::size_t most_tags = 1000;
     std::size_t most_moves = 1'000'000; ///< variations included
     std::size_t deepest_variation = 50'000;
+    std::string file{}; ///< what errors call the text; empty when it has no name
 };
 
 struct PgnCounts {
@@ -48,10 +49,10 @@ struct PgnCounts {
 class PgnReader {
   public:
     explicit PgnReader(std::unique_ptr<ByteSource> source, PgnOptions options = {})
-        : tokens_(std::move(source)), options_(options) {}
+        : tokens_(std::move(source)), options_(std::move(options)) {}
     /// Reads from a stream that the caller keeps alive.
     explicit PgnReader(std::istream& stream, PgnOptions options = {})
-        : PgnReader(std::make_unique<StreamSource>(stream), options) {}
+        : PgnReader(std::make_unique<StreamSource>(stream), std::move(options)) {}
 
     /// Reads the next game into `game`, whose buffers are used again: no allocation a move once they have grown.
     /// After `refused`, `error()` tells why and `game` holds what was read before the fault.
@@ -61,8 +62,9 @@ class PgnReader {
 
     /// Why the last refused game was refused. Reasons: those of `read_san`, and `bad_tag`, `bad_start_position`,
     /// `unknown_variant`, `unterminated_comment`, `unterminated_variation`, `variation_without_move`, `stray_bracket`,
-    /// `bad_nag`, `bad_token`, `too_long`, and `cannot_read` when the source broke off. Line and column count from the
-    /// start of the text.
+    /// `bad_nag`, `bad_token`, `too_long`, and when the source broke off, `cannot_read`, `truncated_file`,
+    /// `bad_compression` or `window_too_large`. Line, column and offset count from the start of the text; file and
+    /// number of the game are given, too.
     [[nodiscard]] const InputError& error() const noexcept { return error_; }
     /// What was odd about the last game though it was given: `missing_result`, and faults that were cut off.
     [[nodiscard]] const std::vector<InputError>& notices() const noexcept { return notices_; }
@@ -75,11 +77,6 @@ class PgnReader {
     [[nodiscard]] const PgnCounts& counts() const noexcept { return counts_; }
 
   private:
-    struct Place {
-        std::size_t line = 1;
-        std::size_t column = 1;
-    };
-
     /// A line of moves that is being read: the game itself or a variation.
     struct Line {
         std::array<Position, 2> positions; // in turns before and after the last move, so that playing copies once
@@ -87,7 +84,7 @@ class PgnReader {
         StepIndex node = root_step;   ///< the last move
         StepIndex first = root_step;  ///< the first move, none yet when it is the root
         StepIndex closed = root_step; ///< the first move of the variation that was closed just now
-        Place opened;
+        detail::TextPlace opened;
 
         [[nodiscard]] const Position& now() const noexcept { return positions[present]; }
         [[nodiscard]] const Position& before() const noexcept { return positions[1 - present]; }
@@ -110,9 +107,14 @@ class PgnReader {
     Step take_result(Game& game, const detail::PgnToken& token);
     Step begin_moves(Game& game);
     Step end_without_result(const detail::PgnToken& token);
-    Step refuse(Reason reason, Field field, std::size_t line, std::size_t column, std::string_view text);
+    [[nodiscard]] InputError fault(Reason reason, Field field, const detail::TextPlace& place,
+                                   std::string_view text) const;
+    Step refuse(Reason reason, Field field, const detail::TextPlace& place, std::string_view text) {
+        error_ = fault(reason, field, place, text);
+        return Step::refuse;
+    }
     Step refuse(Reason reason, Field field, const detail::PgnToken& token) {
-        return refuse(reason, field, token.line, token.column, token.text);
+        return refuse(reason, field, token.place, token.text);
     }
 
     detail::PgnTokens tokens_;
@@ -125,8 +127,8 @@ class PgnReader {
 
     // of the game that is being read
     std::vector<Line> lines_; // none before the first token of the movetext
-    Place fen_place_;
-    Place variant_place_;
+    detail::TextPlace fen_place_;
+    detail::TextPlace variant_place_;
     std::string text_;
     std::string value_;
     std::string early_comment_;            // in a variation, before its first move

@@ -24,12 +24,12 @@ namespace detail {
 
 } // namespace detail
 
-inline PgnReader::Step PgnReader::refuse(Reason reason, Field field, std::size_t line, std::size_t column,
-                                         std::string_view text) {
+inline InputError PgnReader::fault(Reason reason, Field field, const detail::TextPlace& place,
+                                   std::string_view text) const {
     std::string token{text.substr(0, 40)};
     detail::make_utf8(token);
-    error_ = InputError{reason, field, column, token, line};
-    return Step::refuse;
+    return InputError{reason, field, place.column, token, place.line}.in_game(options_.file, game_number() + 1,
+                                                                              place.offset);
 }
 
 inline Reading PgnReader::next(Game& game) {
@@ -68,15 +68,15 @@ inline PgnReader::Step PgnReader::read_one(Game& game) {
     bool is_first = true;
     for (;;) {
         const detail::PgnToken token = tokens_.next();
-        if (is_first) game_offset_ = offset() - token.text.size();
+        if (is_first) game_offset_ = token.place.offset;
         is_first = false;
         const Step step = take(game, token);
         if (step == Step::go_on) continue;
         const bool is_whole = step == Step::done && notices_.empty();
         if (!tokens_.window().at_end() || !tokens_.window().fault() || source_fault_told_ || is_whole) return step;
         source_fault_told_ = true; // the text goes on out of reach, so its end here is no fault of the game
-        error_ = *tokens_.window().fault();
-        return Step::refuse;
+        const InputError& broke_off = *tokens_.window().fault();
+        return refuse(broke_off.reason, broke_off.field, tokens_.window().place(), broke_off.token);
     }
 }
 
@@ -100,23 +100,24 @@ inline PgnReader::Step PgnReader::take(Game& game, const detail::PgnToken& token
     case number: return Step::go_on;
     case end: return end_without_result(token);
     case tag:
-        return token.starts_line || !has_movetext
-                   ? end_without_result(token)
-                   : refuse(Reason::bad_token, Field::movetext, token.line, token.column, "[");
+        return token.starts_line || !has_movetext ? end_without_result(token)
+                                                  : refuse(Reason::bad_token, Field::movetext, token.place, "[");
     default: return refuse(Reason::bad_token, Field::movetext, token);
     }
 }
 
 inline PgnReader::Step PgnReader::take_tag(Game& game, const detail::PgnToken& token) {
     const Reason reason = tokens_.take_tag(text_, value_, options_.most_text);
-    const Place end{tokens_.window().line(), tokens_.window().column()};
-    if (reason != Reason::none) return refuse(reason, Field::tag, end.line, end.column, text_);
+    const detail::TextPlace end = tokens_.window().place();
+    if (reason != Reason::none) return refuse(reason, Field::tag, end, text_);
+    const std::size_t length = value_.size() + 2;
     detail::make_utf8(value_);
     if (game.tag_count() == options_.most_tags || game.text_.size() + value_.size() > options_.most_text)
-        return refuse(Reason::too_long, Field::tag, token.line, token.column, text_);
-    // The column of the value's first byte, if nothing in it was escaped.
-    const std::size_t length = value_.size() + 2;
-    const Place place{token.line, end.column > length ? end.column - length : token.column};
+        return refuse(Reason::too_long, Field::tag, token.place, text_);
+    // The place of the value's first byte, if nothing in it was escaped.
+    const detail::TextPlace place = end.column > length
+                                        ? detail::TextPlace{token.place.line, end.column - length, end.offset - length}
+                                        : token.place;
     if (text_ == "FEN") fen_place_ = place;
     if (text_ == "Variant") variant_place_ = place;
     game.set_tag(text_, value_);
@@ -125,12 +126,11 @@ inline PgnReader::Step PgnReader::take_tag(Game& game, const detail::PgnToken& t
 
 inline PgnReader::Step PgnReader::begin_moves(Game& game) {
     if (const std::string_view variant = game.tag("Variant"); !detail::is_chess_variant(variant))
-        return refuse(Reason::unknown_variant, Field::tag, variant_place_.line, variant_place_.column, variant);
+        return refuse(Reason::unknown_variant, Field::tag, variant_place_, variant);
     if (const std::string_view text = game.tag("FEN"); !text.empty()) {
         const Result<Position> start = read_fen(text, Strictness::lenient);
         if (!start)
-            return refuse(Reason::bad_start_position, Field::tag, fen_place_.line,
-                          fen_place_.column + start.error().column - 1, text);
+            return refuse(Reason::bad_start_position, Field::tag, fen_place_.ahead(start.error().column - 1), text);
         game.start_ = *start;
     }
     lines_.emplace_back().positions[0] = game.start_;
@@ -143,8 +143,7 @@ inline PgnReader::Step PgnReader::take_comment(Game& game, const detail::PgnToke
                                       : tokens_.take_comment(text_, options_.most_text);
     const bool fits = game.text_.size() + early_comment_.size() + text_.size() <= options_.most_text;
     if (reason != Reason::none || !fits) // the token's view has gone with the comment's bytes
-        return refuse(fits ? reason : Reason::too_long, Field::comment, token.line, token.column,
-                      to_line_end ? ";" : "{");
+        return refuse(fits ? reason : Reason::too_long, Field::comment, token.place, to_line_end ? ";" : "{");
     detail::make_utf8(text_);
     if (lines_.empty()) {
         game.add_comment(root_step, text_);
@@ -167,7 +166,7 @@ inline PgnReader::Step PgnReader::take_move(Game& game, const detail::PgnToken& 
     } else {
         const detail::FoundMove found = detail::find_san(line.now(), token.text);
         if (found.reason != Reason::none)
-            return refuse(found.reason, Field::move, token.line, token.column + found.at, token.text);
+            return refuse(found.reason, Field::move, token.place.ahead(found.at), token.text);
         move = found.move;
     }
     if (game.steps().size() > options_.most_moves) return refuse(Reason::too_long, Field::movetext, token);
@@ -203,7 +202,7 @@ inline PgnReader::Step PgnReader::open_variation(Game& game, const detail::PgnTo
     Line variation;
     variation.positions[0] = line.before();
     variation.node = game.step(line.node).parent;
-    variation.opened = {token.line, token.column};
+    variation.opened = token.place;
     lines_.push_back(variation);
     return Step::go_on;
 }
@@ -232,13 +231,13 @@ inline PgnReader::Step PgnReader::take_result(Game& game, const detail::PgnToken
 
 inline PgnReader::Step PgnReader::end_without_result(const detail::PgnToken& token) {
     if (const Line& line = lines_.back(); lines_.size() > 1)
-        return refuse(Reason::unterminated_variation, Field::variation, line.opened.line, line.opened.column, "(");
-    notices_.emplace_back(Reason::missing_result, Field::result, token.column, std::string_view{}, token.line);
+        return refuse(Reason::unterminated_variation, Field::variation, line.opened, "(");
+    notices_.push_back(fault(Reason::missing_result, Field::result, token.place, {}));
     return Step::done;
 }
 
 inline Result<Game> read_pgn(std::string_view text, PgnOptions options) {
-    PgnReader reader{std::make_unique<TextSource>(text), options};
+    PgnReader reader{std::make_unique<TextSource>(text), std::move(options)};
     if (std::optional<Result<Game>> game = reader.next()) return *std::move(game);
     return InputError{Reason::missing_field, Field::movetext, 1, {}};
 }

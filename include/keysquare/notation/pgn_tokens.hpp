@@ -49,8 +49,7 @@ enum class PgnTokenType : std::uint8_t {
 struct PgnToken {
     PgnTokenType type = PgnTokenType::end;
     std::string_view text;
-    std::size_t line = 1;
-    std::size_t column = 1;
+    TextPlace place;
     int nag = -1; ///< of a `nag` token; -1 when it is none that the standard knows
     GameResult result = GameResult::unknown;
     bool starts_line = false;

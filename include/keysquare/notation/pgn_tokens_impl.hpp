@@ -110,8 +110,7 @@ inline PgnToken PgnTokens::next() {
             break;
     }
     PgnToken token;
-    token.line = window_.line();
-    token.column = window_.column();
+    token.place = window_.place();
     token.starts_line = starts_line;
     token.follows_blank_line = line_ends > 1;
     const char c = window_.peek();

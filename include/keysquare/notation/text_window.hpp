@@ -10,6 +10,16 @@
 
 namespace keysquare::detail {
 
+/// A place in a text: line and column from 1, the column in bytes, and the number of bytes before it.
+struct TextPlace {
+    std::size_t line = 1;
+    std::size_t column = 1;
+    std::uint64_t offset = 0;
+
+    /// The place so many bytes further on in the same line.
+    [[nodiscard]] TextPlace ahead(std::size_t bytes) const noexcept { return {line, column + bytes, offset + bytes}; }
+};
+
 /// Shows the next bytes of a source. After `ensure()` at least `lookahead` of them, or all that are left, stand in one
 /// piece; a zero byte follows the last one, so that scans need no test for the end.
 class TextWindow {
@@ -42,8 +52,9 @@ class TextWindow {
     }
 
     [[nodiscard]] std::uint64_t offset() const noexcept { return base_ + at_; }
-    [[nodiscard]] std::size_t line() const noexcept { return line_; }
-    [[nodiscard]] std::size_t column() const noexcept { return static_cast<std::size_t>(offset() - line_start_) + 1; }
+    [[nodiscard]] TextPlace place() const noexcept {
+        return {line_, static_cast<std::size_t>(offset() - line_start_) + 1, offset()};
+    }
     [[nodiscard]] bool at_line_start() const noexcept { return offset() == line_start_; }
 
     /// What broke the source off, when it did not just end.

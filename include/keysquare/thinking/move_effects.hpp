@@ -10,19 +10,21 @@
 
 namespace keysquare {
 
-/// What both sides could win in a position, worked out once for the move before it and the move after it. Findings, which
-/// cost most and mostly are not needed, are worked out when they are asked for; so an object belongs to one thread.
+/// What both sides could win in a position, for the move before it and the move after it. What mostly is not needed is
+/// worked out when it is asked for; so an object belongs to one thread.
 class Prospects {
   public:
     explicit Prospects(const Position& position, const Options& options = {})
-        : position_(position), options_(options), chances_(threats(position, position.mover(), options)),
-          threats_(threats(position, position.waiter(), options)) {}
+        : position_(position), options_(options), chances_(threats(position, position.mover(), options)) {}
 
     [[nodiscard]] const Position& position() const noexcept { return position_; }
     /// `threats` of the mover: what it can win at once.
     [[nodiscard]] const Threats& chances() const noexcept { return chances_; }
     /// `threats` of the waiter: what it would win after a pass.
-    [[nodiscard]] const Threats& threats_of_waiter() const noexcept { return threats_; }
+    [[nodiscard]] const Threats& threats_of_waiter() const {
+        if (!threats_) threats_ = threats(position_, position_.waiter(), options_);
+        return *threats_;
+    }
     /// `findings`, strongest first.
     [[nodiscard]] const std::vector<Finding>& findings() const {
         if (!findings_) {
@@ -36,7 +38,7 @@ class Prospects {
     Position position_;
     Options options_;
     Threats chances_;
-    Threats threats_;
+    mutable std::optional<Threats> threats_;
     mutable std::optional<std::vector<Finding>> findings_;
 };
 
@@ -134,6 +136,11 @@ struct Gift {
     Move better; ///< a move that meets it; null when the move gives nothing
 };
 
+/// What the move wins; where there are no chances, nothing does.
+[[nodiscard]] inline Outcome won_by(const Prospects& before, Move move, const Options& options) {
+    return before.chances().empty() ? Outcome{} : MoveWins{before.position(), options.least_gain, options}.win(move);
+}
+
 /// A legal move that meets the reply; null when there is none.
 [[nodiscard]] inline Move move_that_meets(const Position& position, int cost, bool mates, const Options& options) {
     for (const Move move : legal_moves(position))
@@ -182,7 +189,7 @@ inline std::vector<MoveEffects> move_effects(std::span<const Prospects> position
     std::vector<Outcome> won;
     std::vector<detail::Gift> gifts;
     for (std::size_t at = 0; at < moves.size(); ++at) {
-        won.push_back(MoveWins{positions[at].position(), options.least_gain, options}.win(moves[at]));
+        won.push_back(detail::won_by(positions[at], moves[at], options));
         gifts.push_back(detail::gift_of(positions[at], moves[at], positions[at + 1], options));
     }
     std::vector<MoveEffects> effects(moves.size());

@@ -2,6 +2,7 @@
 
 #include <keysquare/board/legal.hpp>
 #include <keysquare/notation/fen.hpp>
+#include <keysquare/notation/game_file.hpp>
 
 int main(int argc, char** argv) {
     const auto position = keysquare::read_fen(argc > 1 ? argv[1] : keysquare::start_fen);
@@ -9,5 +10,7 @@ int main(int argc, char** argv) {
         std::cerr << position.error().what() << '\n';
         return 1;
     }
+    // Links what the library itself links for compressed files.
+    if (keysquare::read_games("no-such-file.pgn.zst")) return 1;
     std::cout << keysquare::count_legal_moves(*position) << " legal moves\n";
 }

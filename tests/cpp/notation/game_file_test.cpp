@@ -52,6 +52,9 @@ BOOST_AUTO_TEST_CASE(a_file_that_cannot_be_opened) {
         BOOST_CHECK(reader.error().reason == Reason::cannot_open);
         BOOST_CHECK(reader.error().field == Field::file);
         BOOST_TEST(reader.error().token == path.filename().string());
+        BOOST_TEST(reader.error().file == path.string());
+        BOOST_TEST(std::string{reader.error().what()} ==
+                   "the file can't be opened (file " + path.string() + ", at \"" + path.filename().string() + "\")");
     }
 }
 

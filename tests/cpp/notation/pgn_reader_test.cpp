@@ -71,6 +71,12 @@ class BreakingSource final : public ByteSource {
     TextSource text_;
 };
 
+std::size_t offset_of(std::string_view text, std::size_t line, std::size_t column) {
+    std::size_t begin = 0;
+    for (; line > 1; --line) begin = text.find('\n', begin) + 1;
+    return begin + column - 1;
+}
+
 struct Refused {
     std::string_view text;
     Reason reason;
@@ -284,10 +290,40 @@ BOOST_AUTO_TEST_CASE(every_error_has_its_place_and_costs_one_game) {
             BOOST_TEST(error.line == line);
             BOOST_TEST(error.column == column);
             BOOST_TEST(error.token == token);
+            BOOST_TEST(error.game == 1U);
+            BOOST_TEST(error.offset == offset_of(text, line, column));
             seen.insert(reason);
         }
     for (int at = static_cast<int>(Reason::bad_tag); at < static_cast<int>(Reason::missing_result); ++at)
         BOOST_TEST(seen.count(static_cast<Reason>(at)) == 1U, name(static_cast<Reason>(at)) << " is not tested");
+}
+
+BOOST_AUTO_TEST_CASE(offsets_count_the_bytes_of_the_text_as_it_is) {
+    // Two-byte line ends, a byte order mark, Latin-1, and a start position with a bad letter.
+    const std::string text = "\xEF\xBB\xBF[White \"\xD6\"]\r\n\r\n1. e4 {\xFC} e5 (1... c5 2. Qh6) 1-0\r\n\r\n"
+                             "[Event \"\xFC\"] [FEN \"4k3/8/8/8/8/8/8/4K2\xE9 w - - 0 1\"]\r\n\r\n*\r\n";
+    PgnOptions options;
+    options.file = "old/club.pgn";
+    PgnReader reader = reader_of(text, options);
+    Game game;
+    BOOST_CHECK(reader.next(game) == Reading::refused);
+    BOOST_TEST(reader.error().offset == text.find("Qh6"));
+    BOOST_TEST(reader.error().file == "old/club.pgn");
+    BOOST_TEST(reader.game_offset() == 3U);
+    BOOST_CHECK(reader.next(game) == Reading::refused);
+    BOOST_TEST(reader.error().offset == text.find('\xE9'));
+    BOOST_TEST(reader.error().game == 2U);
+    BOOST_TEST(std::string{reader.error().what()}.find(
+                   "(file old/club.pgn, game 2, field tag, line 5, column 39, byte ") != std::string::npos);
+}
+
+BOOST_AUTO_TEST_CASE(notices_tell_their_place_too) {
+    PgnReader reader = reader_of("[Event \"a\"]\n\n1. e4\n\n[Event \"b\"]\n\n1. d4 1-0\n");
+    Game game;
+    BOOST_CHECK(reader.next(game) == Reading::game);
+    BOOST_REQUIRE(reader.notices().size() == 1U);
+    BOOST_TEST(reader.notices()[0].game == 1U);
+    BOOST_TEST(reader.notices()[0].offset == 20U);
 }
 
 BOOST_AUTO_TEST_CASE(places_count_from_the_start_of_the_text) {

@@ -55,8 +55,7 @@ BOOST_AUTO_TEST_CASE(a_threat_that_is_not_met_and_carried_out_is_overlooked) {
     BOOST_REQUIRE(game.effect(1, EffectKind::exploited));
     BOOST_TEST(game.effect(1, EffectKind::exploited)->win.gain == 5);
     BOOST_CHECK(!game.effect(1, EffectKind::exploited)->better);
-    BOOST_TEST(game.told(1, EffectKind::exploited) ==
-               "2.Nxd5 takes the chance to win material worth 5 pawns: 2.Nxd5.");
+    BOOST_TEST(game.told(1, EffectKind::exploited) == "2.Nxd5 takes the chance to win material worth 5 pawns: 2.Nxd5.");
 }
 
 BOOST_AUTO_TEST_CASE(a_threat_that_is_not_carried_out_was_missed) {
@@ -80,8 +79,8 @@ BOOST_AUTO_TEST_CASE(what_could_not_be_done_before_the_move_is_allowed) {
     const MoveEffect& effect = *game.effect(3, EffectKind::allowed);
     BOOST_TEST(effect.cost == 5);
     BOOST_TEST(!effect.win.after_pass);
-    BOOST_TEST(game.told(3, EffectKind::allowed).starts_with(
-        "2...Rd5 lets White win material worth 5 pawns: 3.Nxd5. After "));
+    BOOST_TEST(
+        game.told(3, EffectKind::allowed).starts_with("2...Rd5 lets White win material worth 5 pawns: 3.Nxd5. After "));
 }
 
 BOOST_AUTO_TEST_CASE(what_cannot_be_helped_is_no_mistake) {

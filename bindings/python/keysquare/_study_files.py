@@ -1,0 +1,48 @@
+"""Files written as a whole or not at all."""
+
+from __future__ import annotations
+
+import errno
+import os
+import re
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+_PICTURE = re.compile(r"diagram-\d\d+\.svg")
+
+
+def write_files(path: Path, text: str, folder: Path | None = None, pictures: Mapping[str, str] | None = None) -> None:
+    """Writes a text, and before it the pictures that it shows into a folder.
+
+    Everything is written beside its place first and then renamed, so a failure leaves what was there. Pictures of an
+    earlier study in the same folder go, other files stay. Raises OSError.
+    """
+    if path.is_dir():
+        raise IsADirectoryError(errno.EISDIR, "is a folder", str(path))
+    try:
+        with tempfile.TemporaryDirectory(dir=path.parent, prefix=".study-") as work:
+            _move(path, text, folder, pictures or {}, Path(work))
+    except OSError as error:
+        # Nobody knows the names of our drafts: the file that was asked for is what can't be written.
+        blamed = folder if folder and error.filename == str(folder) else path
+        raise OSError(error.errno, error.strerror, str(blamed)) from error
+
+
+def _move(path: Path, text: str, folder: Path | None, pictures: Mapping[str, str], work: Path) -> None:
+    drafts = {path: _write(work / "text", text)}
+    if folder:
+        pictured = {folder / name: _write(work / name, picture) for name, picture in pictures.items()}
+        drafts = {**pictured, **drafts}
+        folder.mkdir(exist_ok=True)
+    for place, draft in drafts.items():
+        os.replace(draft, place)
+    for old in folder.iterdir() if folder else ():
+        if _PICTURE.fullmatch(old.name) and old not in drafts:
+            old.unlink()
+
+
+def _write(path: Path, text: str) -> Path:
+    # Lone surrogates come from texts that were read leniently; no file can hold them.
+    path.write_bytes(text.encode("utf-8", errors="replace"))
+    return path

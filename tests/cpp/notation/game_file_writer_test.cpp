@@ -1,0 +1,256 @@
+// Compressed game files and GameFileWriter: what comes back, what damage does, and what is left behind.
+#include <keysquare/notation/game_file.hpp>
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+#include <random>
+
+#include <boost/test/unit_test.hpp>
+
+using namespace keysquare;
+
+namespace {
+
+constexpr std::array<std::string_view, 3> suffixes{".gz", ".bz2", ".zst"};
+
+/// A new folder that goes away with its contents.
+class Folder {
+  public:
+    Folder() : path_(std::filesystem::temp_directory_path() / ("keysquare_" + std::to_string(std::random_device{}()))) {
+        std::filesystem::create_directory(path_);
+    }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    ~Folder() { std::filesystem::remove_all(path_); }
+
+    [[nodiscard]] std::filesystem::path operator/(std::string_view name) const { return path_ / name; }
+    [[nodiscard]] std::size_t file_count() const {
+        return static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator{path_}, {}));
+    }
+
+  private:
+    std::filesystem::path path_;
+};
+
+std::string bytes_of(const std::filesystem::path& path) {
+    std::ifstream in{path, std::ios::binary};
+    return {std::istreambuf_iterator<char>{in}, {}};
+}
+
+void write_bytes(const std::filesystem::path& path, std::string_view bytes) {
+    std::ofstream{path, std::ios::binary} << bytes;
+}
+
+Game numbered_game(int number) {
+    Game game = read_pgn("1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Ba4 Nf6 5. O-O Be7 1-0").value();
+    game.set_tag("White", "Quillfeather, number " + std::to_string(number * number));
+    game.set_comment(game.main_steps().back(), "as in game " + std::to_string(number * 7919 % 1000));
+    return game;
+}
+
+void write_games(const std::filesystem::path& path, int from, int to) {
+    GameFileWriter writer{path};
+    for (int number = from; number < to; ++number) writer.write(numbered_game(number));
+    writer.close();
+    BOOST_TEST(writer.count() == static_cast<std::uint64_t>(to - from));
+}
+
+struct ReadBack {
+    int games = 0; ///< that are equal to those written, in order
+    std::vector<InputError> errors;
+};
+
+ReadBack read_back(const std::filesystem::path& path, bool keep = false) {
+    ReadBack back;
+    PgnOptions options;
+    options.keep_moves_before_fault = keep;
+    Result<PgnReader> opened = read_games(path, options);
+    if (!opened) {
+        back.errors.push_back(opened.error());
+        return back;
+    }
+    PgnReader reader = std::move(opened).value();
+    Game game;
+    for (Reading reading = reader.next(game); reading != Reading::end; reading = reader.next(game)) {
+        if (reading == Reading::refused)
+            back.errors.push_back(reader.error());
+        else if (!reader.notices().empty())
+            back.errors.push_back(reader.notices().front());
+        else if (game == numbered_game(back.games))
+            ++back.games;
+    }
+    BOOST_TEST(reader.counts().read + reader.counts().refused == reader.game_number());
+    return back;
+}
+
+bool is_of_compression(Reason reason) {
+    return reason == Reason::bad_compression || reason == Reason::truncated_file || reason == Reason::window_too_large;
+}
+
+} // namespace
+
+BOOST_AUTO_TEST_SUITE(written_game_files)
+
+BOOST_AUTO_TEST_CASE(games_come_back) {
+    const Folder folder;
+    for (const std::string_view suffix : {"", ".gz", ".bz2", ".zst", ".GZ"}) {
+        const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
+        write_games(path, 0, 500);
+        const ReadBack back = read_back(path);
+        BOOST_TEST(back.games == 500);
+        BOOST_TEST(back.errors.empty());
+        if (!suffix.empty())
+            BOOST_TEST(std::filesystem::file_size(path) < std::filesystem::file_size(folder / "club.pgn") / 4);
+    }
+    BOOST_TEST(folder.file_count() == 5U); // no temporary file is left
+}
+
+BOOST_AUTO_TEST_CASE(the_first_bytes_tell_the_format) {
+    const Folder folder;
+    for (const std::string_view suffix : suffixes) {
+        const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
+        write_games(path, 0, 3);
+        std::filesystem::rename(path, folder / "no_suffix.pgn");
+        BOOST_TEST(read_back(folder / "no_suffix.pgn").games == 3);
+        std::filesystem::rename(folder / "no_suffix.pgn", folder / "other.pgn.gz");
+        BOOST_TEST(read_back(folder / "other.pgn.gz").games == 3);
+        write_bytes(path, write_pgn(numbered_game(0))); // a text that was unpacked and kept its name
+        BOOST_TEST(read_back(path).games == 1);
+    }
+}
+
+BOOST_AUTO_TEST_CASE(members_follow_one_another) {
+    const Folder folder;
+    for (const std::string_view suffix : suffixes) BOOST_TEST_CONTEXT(suffix) {
+            const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
+            std::string all;
+            for (int part = 0; part < 3; ++part) {
+                write_games(path, 100 * part, 100 * (part + 1));
+                all += bytes_of(path);
+            }
+            write_games(path, 0, 0); // an empty member is one, too
+            all += bytes_of(path);
+            write_bytes(path, all);
+            BOOST_TEST(read_back(path).games == 300);
+            write_bytes(path, all + std::string(700, '\0')); // padded to whole blocks
+            const ReadBack padded = read_back(path);
+            BOOST_TEST(padded.games == 300);
+            BOOST_TEST(padded.errors.empty());
+            write_bytes(path, all + "and something else");
+            const ReadBack trailing = read_back(path);
+            BOOST_TEST(trailing.games == 300);
+            BOOST_REQUIRE(trailing.errors.size() == 1U);
+            BOOST_TEST(is_of_compression(trailing.errors[0].reason));
+        }
+}
+
+BOOST_AUTO_TEST_CASE(skippable_frames) { // RFC 8878, 3.1.2: magic, size of four bytes, anything
+    const Folder folder;
+    const std::filesystem::path path = folder / "club.pgn.zst";
+    write_games(path, 0, 5);
+    const std::string frame{"\x50\x2A\x4D\x18\x04\x00\x00\x00skip", 12};
+    write_bytes(path, frame + bytes_of(path) + frame);
+    const ReadBack back = read_back(path);
+    BOOST_TEST(back.games == 5);
+    BOOST_TEST(back.errors.empty());
+}
+
+BOOST_AUTO_TEST_CASE(a_file_that_breaks_off_is_told) {
+    const Folder folder;
+    for (const std::string_view suffix : suffixes) {
+        const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
+        write_games(path, 0, 400);
+        const std::string whole = bytes_of(path);
+        for (std::size_t size = 0; size < whole.size(); size += size < 40 || size > whole.size() - 40 ? 1U : 97U)
+            for (const bool keep : {false, true}) {
+                write_bytes(path, std::string_view{whole}.substr(0, size));
+                const ReadBack back = read_back(path, keep);
+                BOOST_REQUIRE_MESSAGE(!back.errors.empty(), suffix << " cut to " << size);
+                BOOST_TEST(is_of_compression(back.errors.back().reason), back.errors.back().what());
+                BOOST_TEST(back.errors.back().file == path.string());
+                BOOST_TEST(back.games <= 400);
+            }
+    }
+}
+
+BOOST_AUTO_TEST_CASE(a_flipped_bit_is_told) {
+    const Folder folder;
+    std::mt19937 random{20261126};
+    for (const std::string_view suffix : suffixes) {
+        const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
+        write_games(path, 0, 400);
+        const std::string whole = bytes_of(path);
+        int told = 0;
+        for (int times = 0; times < 300; ++times) {
+            std::string damaged = whole;
+            const std::size_t at = random() % damaged.size();
+            damaged[at] = static_cast<char>(damaged[at] ^ (1 << random() % 8));
+            write_bytes(path, damaged);
+            const ReadBack back = read_back(path);
+            // Nothing depends on some bits: the time in a header, code words that don't occur.
+            BOOST_TEST((!back.errors.empty() || back.games == 400), suffix << " byte " << at);
+            told += back.errors.empty() ? 0 : 1;
+        }
+        BOOST_TEST(told > 280);
+    }
+}
+
+BOOST_AUTO_TEST_CASE(too_long_a_window_is_refused) {
+    // A frame whose header asks for a window of 2 GiB: no single segment, a window descriptor with exponent 21
+    // (RFC 8878, 3.1.1.1.2), then an empty last block.
+    const std::string frame{"\x28\xB5\x2F\xFD\x00\xA8\x01\x00\x00", 9};
+    TextSource* const text = new TextSource{frame};
+    Result<std::unique_ptr<ByteSource>> source = decompressed(std::unique_ptr<ByteSource>{text});
+    BOOST_REQUIRE(source);
+    PgnReader reader{*std::move(source)};
+    Game game;
+    BOOST_CHECK(reader.next(game) == Reading::refused);
+    BOOST_TEST(name(reader.error().reason) == "window_too_large");
+    BOOST_CHECK(reader.next(game) == Reading::end);
+}
+
+BOOST_AUTO_TEST_CASE(nothing_is_left_of_a_file_that_is_not_closed) {
+    const Folder folder;
+    const std::filesystem::path path = folder / "club.pgn.gz";
+    write_games(path, 0, 2);
+    {
+        GameFileWriter writer{path};
+        for (int number = 0; number < 1000; ++number) writer.write(numbered_game(number));
+        BOOST_TEST(folder.file_count() == 2U);
+    }
+    BOOST_TEST(folder.file_count() == 1U);
+    BOOST_TEST(read_back(path).games == 2);
+}
+
+BOOST_AUTO_TEST_CASE(what_cannot_be_written) {
+    const Folder folder;
+    const auto error_of = [](const std::filesystem::path& path) -> InputError {
+        try {
+            GameFileWriter writer{path};
+        } catch (const InputError& error) {
+            return error;
+        }
+        return {};
+    };
+    for (const std::filesystem::path& path : {folder / "missing/club.pgn", folder / ".", std::filesystem::path{}}) {
+        const InputError error = error_of(path);
+        BOOST_TEST(name(error.reason) == "cannot_write");
+        BOOST_TEST(error.file == path.string());
+        BOOST_TEST(!error.token.empty());
+    }
+    BOOST_TEST(folder.file_count() == 0U);
+}
+
+BOOST_AUTO_TEST_CASE(a_link_stays_a_link) {
+    const Folder folder;
+    write_bytes(folder / "real.pgn", "");
+    std::error_code fault;
+    std::filesystem::create_symlink(folder / "real.pgn", folder / "link.pgn", fault);
+    if (fault) return; // a system without links
+    write_games(folder / "link.pgn", 0, 1);
+    BOOST_TEST(std::filesystem::is_symlink(folder / "link.pgn"));
+    BOOST_TEST(read_back(folder / "real.pgn").games == 1);
+}
+
+BOOST_AUTO_TEST_SUITE_END()
