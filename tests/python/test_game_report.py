@@ -49,7 +49,7 @@ def test_a_report_follows_the_game() -> None:
     overlooked = third.effect("overlooked")
     assert overlooked is not None and third.effect("missed") is None
     assert (overlooked.theme, overlooked.cost, overlooked.win.after_pass) == ("hanging", 5, True)
-    assert str(overlooked).startswith("2...Kh7 overlooks what White threatens, to win material worth 5 pawns: 3.Nxd5.")
+    assert str(overlooked).startswith("2...Kh7 overlooks that White threatens to win material worth 5 pawns: 3.Nxd5.")
     assert overlooked.better is not None and overlooked.better_san == overlooked.better.san(report.plies[2].position)
     assert third.standing.pawns == 8 and str(third.standing) == "White has 8 pawns more by material."
     assert report.plies[7].standing.mating == "white" and report.plies[7].standing.lead == "white_mates"

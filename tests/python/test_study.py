@@ -519,7 +519,7 @@ def test_what_a_study_says_of_itself() -> None:
     made = study()
     assert repr(made) == '<keysquare.Study "Tuesday lesson": no entries>' and len(made) == 0
     assert repr(made.add(FORK)) == '<keysquare.Study "Tuesday lesson": 1 entry>'
-    assert repr(made.add(FORK, question="?").exercises()).endswith("1 exercises, 6 on a page>")
+    assert repr(made.add(FORK, question="?").exercises()).endswith(": 1 exercise, 6 on a page>")
     assert made.html() == made.html()
 
 

@@ -178,9 +178,9 @@ def test_screen_readers_get_every_diagram_in_words_once(
 ) -> None:
     page, _ = opened(browser, pages["lesson"])
     page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
-    session = page.context.new_cdp_session(page)
-    session.send("Accessibility.enable")
-    nodes = session.send("Accessibility.getFullAXTree")["nodes"]
+    devtools = page.context.new_cdp_session(page)
+    devtools.send("Accessibility.enable")
+    nodes = devtools.send("Accessibility.getFullAXTree")["nodes"]
     told = [node for node in nodes if not node.get("ignored")]
     names = [node["name"]["value"] for node in told if node["role"]["value"] in ("image", "img", "graphics-document")]
     assert len(names) == page.evaluate(

@@ -240,10 +240,12 @@ class GameReport:
     """A game as a teacher goes through it. `str(report)` is a summary in a few lines; draws itself in notebooks.
 
     >>> import keysquare as ks
-    >>> game = ks.game_from_text("1. e4 e5 2. Nf3 d6 3. Bc4 f6 4. Nxe5 fxe5 5. Qh5+ Ke7 6. Qxe5# 1-0")
+    >>> game = ks.game_from_text("1. e4 e5 2. Bc4 Nc6 3. Qf3 Bc5 4. Qxf7# 1-0")
     >>> report = ks.game_report(game)
-    >>> print(report.plies[8].effect("allowed"))
-    4...fxe5 lets White force mate: 5.Qh5+ g6 6.Qxg6+ hxg6 7.Bf7+. After d5 no reply wins as much.
+    >>> print(report.turning_points[0])
+    3...Bc5 overlooks that White threatens to mate: 4.Qxf7#. After d5 no reply wins as much.
+    >>> print(report.moments[0].question)
+    Black to move. First of all: what does White threaten, and what can be done about it?
     """
 
     game: Game

@@ -11,25 +11,15 @@ from pathlib import Path
 from keysquare._core import Finding, Game, GameStep, Move, Position, Threat
 from keysquare._diagrams import Arrow, Mark
 from keysquare._results import Answer, ExchangeLedger
-from keysquare._study_entry import (
-    Entry,
-    Lesson,
-    Note,
-    Panel,
-    Section,
-    Wishes,
-    asked_about,
-    entry_of_game,
-    more_of,
-    seen_from,
-    shown_of,
-)
+from keysquare._study_entry import Entry, Lesson, Note, Panel, Section
 from keysquare._study_files import write_files
+from keysquare._study_items import entry_of_game, shown_of
 from keysquare._study_markdown import MarkdownWriter
 from keysquare._study_moves import line_moves
 from keysquare._study_page import page
 from keysquare._study_pgn import pgn_of
 from keysquare._study_sheet import ExerciseSheet
+from keysquare._study_wishes import Wishes, asked_about, more_of, seen_from
 from keysquare._values import WHITE, Side
 
 

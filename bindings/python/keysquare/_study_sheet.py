@@ -64,7 +64,8 @@ class ExerciseSheet:
         return len(self._exercises)
 
     def __repr__(self) -> str:
-        return f'<keysquare.ExerciseSheet "{self._lesson.title}": {len(self)} exercises, {self.per_page} on a page>'
+        count = "1 exercise" if len(self) == 1 else f"{len(self)} exercises"
+        return f'<keysquare.ExerciseSheet "{self._lesson.title}": {count}, {self.per_page} on a page>'
 
     def html(self) -> str:
         """The sheet as one HTML file without scripts that loads nothing."""

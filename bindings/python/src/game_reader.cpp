@@ -218,7 +218,9 @@ std::unique_ptr<GameReader> reader_of(const py::object& source, OnError on_error
     if (const auto text = text_in(source); text && text->find('\n') != std::string_view::npos)
         throw py::value_error(
             "this is a text, not the path of a file: give io.StringIO(text), or call game_from_text(text)");
-    if (PyList_Check(source.ptr()) || PyTuple_Check(source.ptr()))
+    const bool is_path =
+        PyUnicode_Check(source.ptr()) || PyBytes_Check(source.ptr()) || py::hasattr(source, "__fspath__");
+    if (!is_path && py::isinstance<py::sequence>(source))
         return std::make_unique<GameReader>(paths_in(source), on_error, most_refused);
     return std::make_unique<GameReader>(Paths{path_from(source)}, on_error, most_refused);
 }
@@ -256,7 +258,7 @@ void register_game_reader(py::module_& module) {
         },
         py::arg("source"), py::kw_only(), py::arg("on_error") = Text{"skip"}, py::arg("most_refused") = 10'000,
         "The games of a PGN file or of several, one at a time: a GameReader.\n\n"
-        "`source`: a path, a list or tuple of paths, which are read one after another, or an object whose `read(size)` "
+        "`source`: a path, a sequence of paths, which are read one after another, or an object whose `read(size)` "
         "gives text or bytes (a binary stream is best: Latin-1 is then understood too). What begins as gzip, bzip2 or "
         "zstd data do is decompressed on the way.\n\n"
         "A game that can't be read costs no other. `on_error`: \"skip\" notes it in `refused` and goes on; \"raise\" "

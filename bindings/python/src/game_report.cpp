@@ -58,7 +58,7 @@ py::list python_plies(const std::shared_ptr<HeldGame>& held, const GameReport& r
         for (const MoveEffect& effect : ply.effects) effects.append(python_effect(before, ply.move, effect));
         plies.append(report_class("PlyReport")(
             "ply"_a = at, "step"_a = StepOf{held, ply.step}, "move"_a = optional_move(ply.move),
-            "numbered"_a = ply.move ? numbered(before, ply.move) : std::string{}, "position"_a = ply.position,
+            "numbered"_a = ply.move ? numbered_san(before, ply.move) : std::string{}, "position"_a = ply.position,
             "findings"_a = findings, "chances"_a = python_threats(ply.position, ply.chances),
             "threats"_a = python_threats(ply.position, ply.threats), "standing"_a = python_standing(ply.standing),
             "created"_a = created, "removed"_a = python_findings(before, ply.removed), "effects"_a = effects));

@@ -172,9 +172,7 @@ std::optional<int> move_number_of(const StepOf& node) {
 
 std::optional<std::string> numbered(const StepOf& node) {
     if (node.at == root_step) return std::nullopt;
-    const Position before = node.held->game.position_at(node_of(node).parent);
-    return joined_text(std::to_string(before.move_number()), before.mover() == Side::white ? "." : "...",
-                       san(before, node_of(node).move));
+    return numbered_san(node.held->game.position_at(node_of(node).parent), node_of(node).move);
 }
 
 bool is_main_line(const StepOf& node) {

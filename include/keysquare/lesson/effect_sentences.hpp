@@ -29,14 +29,11 @@ inline constexpr std::array effect_sentences{
                     "{played} allows it; after {better} no reply wins as much.",
                     "{Side} thinks of {played}. What would {Other} answer?"},
     EffectSentences{EffectKind::overlooked,
-                    "{played} overlooks what {Other} threatens, to {win}{means}: {line}. After {better} no reply wins "
+                    "{played} overlooks that {Other} threatens to {win}{means}: {line}. After {better} no reply wins "
                     "as much.",
                     "{played} overlooks it; after {better} no reply wins as much.",
                     "{Side} to move. First of all: what does {Other} threaten, and what can be done about it?"},
 };
-
-/// "23...Rc4": a move as people write it, in the position before it.
-[[nodiscard]] std::string numbered(const Position& position, Move move);
 
 /// One sentence about what `move`, played in `position`, did; it says nothing that the effect does not hold.
 [[nodiscard]] std::string sentence(const Position& position, Move move, const MoveEffect& effect);
@@ -63,7 +60,7 @@ inline std::string filled_for_effect(const Position& position, Move move, const 
                                      std::string_view pattern) {
     const Position where = place_of(position, move, effect);
     return filled(pattern, [&](std::string_view key) -> std::string {
-        if (key == "played") return numbered(position, move);
+        if (key == "played") return numbered_san(position, move);
         if (key == "Side") return side_name(position.mover());
         if (key == "Other") return side_name(position.waiter());
         if (key == "means")
@@ -74,11 +71,6 @@ inline std::string filled_for_effect(const Position& position, Move move, const 
 }
 
 } // namespace detail
-
-inline std::string numbered(const Position& position, Move move) {
-    return std::to_string(position.move_number()) + (position.mover() == Side::white ? "." : "...") +
-           san(position, move);
-}
 
 inline std::string sentence(const Position& position, Move move, const MoveEffect& effect) {
     return detail::filled_for_effect(position, move, effect,

@@ -14,7 +14,10 @@ namespace keysquare {
 /// the move is legal in `position`, or null.
 [[nodiscard]] std::string san(const Position& position, Move move);
 
-/// Adds the same text to the end of `text`, for callers that build long ones.
+/// "23...Rc4": the move as people write it where a line begins.
+[[nodiscard]] std::string numbered_san(const Position& position, Move move);
+
+/// Adds the move without its number to the end of `text`, for callers that build long ones.
 void write_san(const Position& position, Move move, std::string& text);
 
 /// Reads SAN as import format allows it: zeros for the letter O in castling, an origin that says more than is needed

@@ -232,6 +232,11 @@ inline void write_san(const Position& position, Move move, std::string& text) {
     if (in_check(next)) text += has_legal_move(next) ? '+' : '#';
 }
 
+inline std::string numbered_san(const Position& position, Move move) {
+    return std::to_string(position.move_number()) + (position.mover() == Side::white ? "." : "...") +
+           san(position, move);
+}
+
 inline std::string san(const Position& position, Move move) {
     std::string text;
     write_san(position, move, text);

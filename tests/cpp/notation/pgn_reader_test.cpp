@@ -314,7 +314,7 @@ BOOST_AUTO_TEST_CASE(offsets_count_the_bytes_of_the_text_as_it_is) {
     BOOST_TEST(reader.error().offset == text.find('\xE9'));
     BOOST_TEST(reader.error().game == 2U);
     BOOST_TEST(std::string{reader.error().what()}.find(
-                   "(file old/club.pgn, game 2, field tag, line 5, column 39, byte ") != std::string::npos);
+                   "(file old/club.pgn, game 2, field tag, line 5, column 38, byte ") != std::string::npos);
 }
 
 BOOST_AUTO_TEST_CASE(notices_tell_their_place_too) {
