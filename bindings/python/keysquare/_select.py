@@ -13,7 +13,8 @@ from keysquare._collection import Collection, Files, Progress, in_order
 from keysquare._core import Finding, Game, Position
 from keysquare._diagrams import diagram
 from keysquare._game_position import GamePosition, ratings
-from keysquare._study_entry import AT_MOST, Entry, Panel
+from keysquare._study_entry import Entry, Panel
+from keysquare._study_wishes import AT_MOST
 
 
 class Selected(GamePosition):
