@@ -13,7 +13,9 @@ import keysquare as ks
 ROOT = Path(__file__).parents[2]
 
 
-@pytest.mark.parametrize("name", ["keysquare", "keysquare._diagrams"])
+@pytest.mark.parametrize(
+    "name", ["keysquare", "keysquare._diagrams", "keysquare._intervals", "keysquare._profile", "keysquare._select"]
+)
 def test_examples_in_docstrings(name: str) -> None:
     result = doctest.testmod(importlib.import_module(name))
     assert result.attempted > 0 and result.failed == 0

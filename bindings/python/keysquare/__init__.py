@@ -53,6 +53,9 @@ from keysquare._core import (
     yardsticks,
 )
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
+from keysquare._game_position import FeatureRow, GamePosition
+from keysquare._intervals import Interval
+from keysquare._profile import Habit, Profile, ProfileRow, Rate, profile
 from keysquare._report import GameReport, Moment, MoveEffect, MoveEvent, PlyReport, Standing, TurningPoint
 from keysquare._results import (
     Answer,
@@ -98,10 +101,12 @@ from keysquare._results import (
     SquareControl,
     UsefulMove,
 )
+from keysquare._select import Selected, Selection, select
 from keysquare._study import Study
 from keysquare._study_entry import Entry, Panel
 from keysquare._study_moves import Fragment
 from keysquare._study_sheet import ExerciseSheet
+from keysquare._tally import Example, Tally
 from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
 
 __all__ = [
@@ -120,15 +125,18 @@ __all__ = [
     "Difficulty",
     "Entry",
     "Evaluation",
+    "Example",
     "ExchangeLedger",
     "ExerciseSheet",
     "FeatureColumn",
+    "FeatureRow",
     "FeatureSchema",
     "FeatureTable",
     "Finding",
     "Fragment",
     "FreePlay",
     "Game",
+    "GamePosition",
     "GameReader",
     "GameReport",
     "GameState",
@@ -137,7 +145,9 @@ __all__ = [
     "Grip",
     "Guardian",
     "GuardianGone",
+    "Habit",
     "InputError",
+    "Interval",
     "KingShelter",
     "LedgerPage",
     "LineStep",
@@ -159,12 +169,17 @@ __all__ = [
     "PlanStep",
     "PlyReport",
     "Position",
+    "Profile",
+    "ProfileRow",
+    "Rate",
     "ReadingCounts",
     "Reason",
     "RefusedGame",
     "RegionCounts",
     "Route",
     "Routes",
+    "Selected",
+    "Selection",
     "Side",
     "SideOutlook",
     "Spoiler",
@@ -173,6 +188,7 @@ __all__ = [
     "Standing",
     "Study",
     "SvgText",
+    "Tally",
     "Threat",
     "TurningPoint",
     "UsefulMove",
@@ -200,9 +216,11 @@ __all__ = [
     "outlook",
     "parries",
     "perft",
+    "profile",
     "read_games",
     "resolve",
     "route",
+    "select",
     "square_control",
     "theme_noun",
     "themes",

@@ -469,6 +469,14 @@ def read_games(
     most_refused: int = 10_000,
 ) -> GameReader: ...
 def game_from_text(text: str) -> Game: ...
+def plies_with_themes(
+    game: Game,
+    themes: list[str],
+    side: str | None = None,
+    gain: int = 0,
+    first_ply: int = 0,
+    last_ply: int = 4_294_967_295,
+) -> list[tuple[int, list[Finding]]]: ...
 def game_report(
     game: Game,
     at_most: int = 8,

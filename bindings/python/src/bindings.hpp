@@ -38,6 +38,7 @@ void register_difficulty(py::module_& module);
 void register_outlook(py::module_& module);
 void register_diagrams(py::module_& module);
 void register_games(py::module_& module);
+void register_theme_scan(py::module_& module);
 void register_game_report(py::module_& module);
 
 /// The Python classes of the small values, and the values themselves: they are made once and handed out again.

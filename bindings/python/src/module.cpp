@@ -21,5 +21,6 @@ PYBIND11_MODULE(_core, module) {
     register_outlook(module);
     register_diagrams(module);
     register_games(module);
+    register_theme_scan(module);
     register_game_report(module);
 }

@@ -1,6 +1,8 @@
 // findings: everything that the library sees in a position, strongest first.
 #pragma once
 
+#include <initializer_list>
+
 #include <keysquare/features/colour_complex.hpp>
 #include <keysquare/features/discoveries.hpp>
 #include <keysquare/features/exchange_imbalance.hpp>
@@ -26,12 +28,36 @@
 
 namespace keysquare {
 
+/// A set of themes.
+class ThemeSet {
+  public:
+    constexpr ThemeSet() noexcept = default;
+    constexpr ThemeSet(std::initializer_list<Theme> themes) noexcept {
+        for (const Theme theme : themes) add(theme);
+    }
+    [[nodiscard]] static constexpr ThemeSet all() noexcept {
+        ThemeSet set;
+        set.bits_ = ~std::uint64_t{0};
+        return set;
+    }
+    constexpr void add(Theme theme) noexcept { bits_ |= std::uint64_t{1} << static_cast<int>(theme); }
+    [[nodiscard]] constexpr bool meets(ThemeSet other) const noexcept { return (bits_ & other.bits_) != 0; }
+
+  private:
+    std::uint64_t bits_ = 0;
+};
+static_assert(static_cast<int>(Theme::end_) <= 64);
+
 /// All findings of a position, ranked, into a vector that is cleared first. Reuse the vector and nothing is allocated.
 /// Any position that `read_fen` accepts will do. Claims that need a pass are left out while the mover is in check.
 void findings(const Position& position, Findings& found, const Options& options = {});
 
 /// The same as a value, for a single position.
 [[nodiscard]] Findings findings(const Position& position, const Options& options = {});
+
+/// Appends the findings of the wanted themes, maybe with some of others, without weights and in no order that means
+/// anything: enough to know whether a position shows a theme, and often much faster than all findings.
+void find_themes(const BoardView& view, ThemeSet wanted, Findings& found);
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -51,32 +77,45 @@ inline void find_by_mobility(const BoardView& view, Side side, const Duties& dut
 
 } // namespace detail
 
+inline void find_themes(const BoardView& view, ThemeSet wanted, Findings& found) {
+    using enum Theme;
+    const auto about = [wanted](auto... themes) { return wanted.meets(ThemeSet{themes...}); };
+    const bool by_mobility = about(denied_square, rook_scope, stuffed_rooks, open_file, seventh_rank, doubled_rooks,
+                                   connected_rooks, entry_square);
+    const bool about_pieces = about(good_bishop, bad_bishop, rim_knight, undeveloped, passive_piece, guarding_only);
+    std::array<Duties, 2> duties;
+    if (by_mobility || about_pieces || about(guard_duty, tied, overloaded, mutual_guards, shield_pair, removable_guard))
+        duties = guard_duties(view);
+    if (about(hanging, poisoned, loose)) find_piece_safety(view, found);
+    if (about(guard_duty, tied)) find_guard_duties(view, duties, found);
+    if (about(overloaded)) find_overloaded(view, duties, found);
+    if (about(mutual_guards, shield_pair)) find_mutual_guards(view, duties, found);
+    if (about(mate_in_one, mate_in_two, back_rank)) find_mates(view, found);
+    if (about(fork, double_attack)) find_forks(view, found);
+    if (about(pin, skewer)) find_pins(view, found);
+    if (about(discovered_attack, battery)) find_discoveries(view, found);
+    if (about(removable_guard)) find_removable_guards(view, duties, found);
+    if (about(trapped_piece)) find_trapped_pieces(view, found);
+    if (about(promotion_threat)) find_promotions(view, found);
+    if (about(intermediate_move)) find_intermediate_moves(view, found);
+    if (by_mobility)
+        for (const Side side : all_sides) detail::find_by_mobility(view, side, duties[index(side)], found);
+    if (about(square_control)) find_square_control(view, found);
+    if (about(colour_complex)) find_colour_complex(view, found);
+    if (about(guardian)) find_guardian(view, found);
+    if (about(material)) find_material(view, found);
+    if (about(hole, outpost, space)) find_square_themes(view, found);
+    if (about_pieces) find_piece_themes(view, duties, found);
+    if (about(isolated_pawn, doubled_pawns, backward_pawn, passed_pawn, candidate_to_pass, pawn_chain, pawn_islands,
+              pawn_majority, pawn_lever, blocked_pawns))
+        find_pawn_themes(view, found);
+    if (about(king_shelter, king_lines, near_king, king_escape, king_in_centre)) find_king_themes(view, found);
+    if (about(exchange_imbalance)) find_exchange_imbalance(view, found);
+}
+
 inline void findings(const Position& position, Findings& found, const Options& options) {
     found.clear();
-    const BoardView view{position, options};
-    const std::array<Duties, 2> duties = guard_duties(view);
-    find_piece_safety(view, found);
-    find_guard_duties(view, duties, found);
-    find_overloaded(view, duties, found);
-    find_mutual_guards(view, duties, found);
-    find_mates(view, found);
-    find_forks(view, found);
-    find_pins(view, found);
-    find_discoveries(view, found);
-    find_removable_guards(view, duties, found);
-    find_trapped_pieces(view, found);
-    find_promotions(view, found);
-    find_intermediate_moves(view, found);
-    for (const Side side : all_sides) detail::find_by_mobility(view, side, duties[index(side)], found);
-    find_square_control(view, found);
-    find_colour_complex(view, found);
-    find_guardian(view, found);
-    find_material(view, found);
-    find_square_themes(view, found);
-    find_piece_themes(view, duties, found);
-    find_pawn_themes(view, found);
-    find_king_themes(view, found);
-    find_exchange_imbalance(view, found);
+    find_themes(BoardView{position, options}, ThemeSet::all(), found);
     rank(found);
 }
 

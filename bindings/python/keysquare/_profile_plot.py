@@ -1,0 +1,59 @@
+"""The picture of a profile: rates with their intervals, black on white."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from keysquare._profile import Profile, Rate
+
+MOST_ROWS = 10
+APART = 0.17  # of the player's point from the middle of its line
+
+
+def draw(profile: Profile, ax: Axes | None) -> Axes:
+    """As `Profile.plot` says."""
+    try:
+        import matplotlib.pyplot as plt
+    except ImportError as error:
+        raise ImportError("Profile.plot needs matplotlib: pip install keysquare[plot]") from error
+
+    rows = profile.compared[:MOST_ROWS]
+    if ax is None:
+        _, ax = plt.subplots(figsize=(8, 1.6 + 0.5 * max(len(rows), 1)), layout="constrained")
+    _points(ax, [row.own for row in rows], -APART, "o", "black", profile.name)
+    _points(ax, [row.others for row in rows], APART, "s", "white", profile.others)
+    compared = len(profile.compared)
+    ax.set_yticks(range(len(rows)), [row.words + (" *" if row.is_apart(compared) else "") for row in rows])
+    ax.set_ylim(max(len(rows), 1) - 0.5, -0.5)
+    ax.set_xlim(left=0)
+    ax.set_xlabel(f"in 100 moves, with 95 % intervals (* apart even with {compared} rows compared)")
+    ax.set_title(f"{profile.name}, {profile.moves} moves in {profile.games} games", loc="left")
+    ax.grid(axis="x", color="0.85")
+    ax.set_axisbelow(True)
+    ax.tick_params(axis="y", length=0)
+    for edge in ("top", "right", "left"):
+        ax.spines[edge].set_visible(False)
+    ax.legend(loc="upper center", bbox_to_anchor=(0.5, 0), borderaxespad=3.5, ncols=2, frameon=False)
+    return ax
+
+
+def _points(ax: Axes, rates: list[Rate], offset: float, marker: str, fill: str, label: str) -> None:
+    """A filled or an empty point for each rate, with a bar from end to end of its interval."""
+    ax.errorbar(
+        [rate.per_100 for rate in rates],
+        [at + offset for at in range(len(rates))],
+        xerr=[
+            [rate.per_100 - rate.interval.low for rate in rates],
+            [rate.interval.high - rate.per_100 for rate in rates],
+        ],
+        fmt=marker,
+        color="black",
+        markerfacecolor=fill,
+        markersize=6,
+        linewidth=1,
+        capsize=2.5,
+        label=label,
+    )
