@@ -29,23 +29,25 @@ def plain(text: str) -> str:
     return "".join(f"\\{letter}" if letter in r"\`*_{}[]<>()#+-.!|&~" else letter for letter in text)
 
 
-def story(report: ks.GameReport) -> str:
+def place(game: ks.Game) -> str:
+    """Where and when it was played, as Markdown."""
+    return ", ".join(plain(game.tags[tag]) for tag in ("Event", "Site", "Date") if tag in game.tags)
+
+
+def turns(report: ks.GameReport) -> str:
     """Where the game turned, as Markdown."""
-    tags = report.game.tags
-    where = ", ".join(plain(tags[tag]) for tag in ("Event", "Site", "Date") if tag in tags)
-    turns = "".join(f"\n- {plain(str(point))}" for point in report.turning_points)
-    return where + (f"\n\nWhere the game turned:\n{turns}" if turns else "")
+    points = "".join(f"\n- {plain(str(point))}" for point in report.turning_points)
+    return f"Where the game turned:\n{points}" if points else "The game never turned by what could be won."
 
 
 def add_game(study: ks.Study, game: ks.Game, at_most: int) -> None:
-    """A section of the page for one game."""
+    """A section of the page for one game. The turning points come last: they give answers away."""
     report = ks.game_report(game, at_most)
-    study.section(heading(game)).note(story(report))
+    study.section(heading(game)).note(place(game))
     for moment in report.moments:
         coach = report.plies[moment.ply].step.plain_comment
         study.add(moment, answer=f"The coach: *{plain(coach)}*" if coach else "")
-    if not report.moments:
-        study.note("Nothing in this game stands out.")
+    study.note(turns(report))
 
 
 def main() -> int:

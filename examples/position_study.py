@@ -51,7 +51,7 @@ def locked_pieces(study: ks.Study, game: ks.Game) -> None:
         question="Two white pieces can't move without loss. Which, and what takes them if one goes?",
         findings=[finding(lock.position, "mutual_guards")],
     )
-    study.add(game, title="How the lock was broken", moves=(47, 54), diagrams=[51, 54])
+    study.add(game, title="How the lock was broken", moves=(47, 53), diagrams=[51])
     study.ask(
         TWO_ROOKS,
         "Rooks can lock each other, too. Can either black rook move without loss?",
@@ -74,7 +74,7 @@ def two_jobs(study: ks.Study, game: ks.Game) -> None:
     study.ask(
         BISHOP_BEFORE_KING,
         "Find the guard with two jobs, and the move that makes it choose.",
-        answer="The same idea with a bishop: it must stay between the queen and g7.",
+        answer="The same idea with a bishop: it guards d6 and g7, and if it takes on d6, nothing guards g7.",
         findings=[finding(ks.Position(BISHOP_BEFORE_KING), "overloaded")],
         solution="1.Rxd6 Bxd6 2.Qxg7#",
         title="A bishop before its king",
@@ -83,8 +83,8 @@ def two_jobs(study: ks.Study, game: ks.Game) -> None:
     study.add(
         missed,
         title="Mabel and Edo",
-        note="Edo had four minutes left, Mabel seven.",
-        question="Black to move: which white piece has two jobs now, and which pawn move gave it the second?",
+        note="Mabel (White) has just pushed 28.a4. Edo had four minutes left.",
+        question="Black to move: which white piece has two jobs now, and which capture makes it choose?",
         findings=[finding(missed.position, "overloaded")],
         bottom="mover",
     )
@@ -97,12 +97,9 @@ def the_exchange(study: ks.Study, game: ks.Game) -> None:
     study.add(
         given,
         title="What did Ines get for it?",
-        question="Count what Black has for the exchange. Who would you rather be?",
+        question="Count what Black has for the exchange: pawns, bishops, passed pawns, the kings.",
         findings=[finding(given.position, "exchange_imbalance")],
-        said=filter(None, [ks.exchange_context(given.position, after(game, 51).position)]),
-        candidates=True,
     )
-    study.add(ks.outlook(given.position), title="What can both sides do there?")
 
 
 def lesson(games: list[ks.Game]) -> ks.Study:

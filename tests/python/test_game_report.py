@@ -56,13 +56,14 @@ def test_a_report_follows_the_game() -> None:
     assert [ply.numbered for ply, _ in report.effects("missed")] == ["2.h3", "5.Nc7"]
     assert report.effects("missed", "black") == [] and len(report.effects()) == 5
     assert [point.numbered for point in report.turning_points] == ["4...Kf8", "5.Nc7"]
-    assert str(report.turning_points[0]) == "4...Kf8 lets White mate: 5.Ra8#. After Kh7 no reply wins as much."
+    assert str(report.turning_points[0]) == "4...Kf8 lets White mate: 5.Ra8#. After 4...Kh7 nothing is lost."
 
 
 def test_moments_ask_and_answer() -> None:
     report = ks.game_report(ks.game_from_text(CARELESS))
     first, second = report.moments
-    assert (first.ply, first.played, first.theme) == (2 - 1, "2.h3", "hanging")
+    assert (first.ply, first.moved, first.played, first.theme) == (1, "1...h6", "2.h3", "hanging")
+    assert first.title == "After 1...h6"
     assert first.question == "White to move. There is something to win. What, and how?"
     assert first.answer == "White can win material worth 5 pawns with Nxd5: the rook on d5 has no guard. 2.h3 misses it."
     assert first.position.mover == "white" and first.effect is report.plies[2].effects[0]
@@ -73,7 +74,7 @@ def test_moments_ask_and_answer() -> None:
 def test_events_are_the_effects_of_the_report(club: list[ks.GameReport]) -> None:
     for report in club:
         events = [
-            (ply.ply, before.position.mover, e.kind, e.theme, e.win.gain, e.win.mate, e.cost)
+            (ply.ply, before.position.mover, e.kind, e.theme, e.win.gain, e.win.mate, e.cost - e.left)
             for before, ply in zip(report.plies, report.plies[1:])
             for e in ply.effects
         ]
@@ -105,7 +106,7 @@ def test_everything_shows_itself(club: list[ks.GameReport]) -> None:
     assert repr(report.plies[55]).startswith("<keysquare.PlyReport 28.a4: allowed")
     assert repr(report.plies[0]) == "<keysquare.PlyReport (start)>"
     assert repr(report.turning_points[0]) == "<keysquare.TurningPoint 28.a4: level to black_ahead>"
-    assert repr(report.moments[1]).startswith("<keysquare.Moment before 28...Re2, removable_guard: ")
+    assert repr(report.moments[1]).startswith("<keysquare.Moment After 28.a4, removable_guard: ")
     assert "<svg" in report.turning_points[0]._repr_html_() and "<svg" in report.plies[3]._repr_html_()
     assert repr(report.plies[55].effects[0]).startswith("<keysquare.MoveEffect allowed removable_guard: 28.a4 lets")
     hostile = ks.game_report(ks.game_from_text(CARELESS))._repr_html_()
@@ -210,7 +211,7 @@ def test_the_verifier_notices_lies(club: list[ks.GameReport]) -> None:
 
     assert not refused()
     assert refused(kind="overlooked") and refused(kind="missed") and refused(kind="exploited")
-    assert refused(cost=3) and refused(better=ply.move) and refused(win=next_ply.threats[0])
+    assert refused(cost=3) and refused(left=1) and refused(better=ply.move) and refused(win=next_ply.threats[0])
     with pytest.raises(Lie):
         verifier.check_effects(last, replace(ply, effects=[]), next_ply)
     missed = report.plies[56]

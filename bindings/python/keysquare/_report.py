@@ -34,16 +34,16 @@ class MoveEvent:
     mate: bool
     """It is a mate."""
     cost: int
-    """What the move gave away, in pawns; for "exploited" the gain."""
+    """What would not have been lost with the better move, in pawns; for "exploited" the gain."""
 
 
 @dataclass(frozen=True, repr=False)
 class MoveEffect:
     """One thing that a move did, or failed to do. `str(effect)` is one sentence.
 
-    The *reply* is the strongest of the other side's threats after the move. It costs what it wins more than the move
-    took. A move gives it when it mates or costs at least `least_gain`, and after another legal move no reply costs as
-    much.
+    The *reply* is the strongest chance of the other side after the move. A move *concedes* what the reply to it wins more
+    than the move took, at least 0, or a mate. It *gives* the reply when another legal move concedes at least `least_gain`
+    less, or no mate where this one does.
     """
 
     kind: str
@@ -59,9 +59,11 @@ class MoveEffect:
     """What is won: by the mover (exploited, missed), by the other side after the move (allowed) or, with the move handed
     over, before it (overlooked). `win.position` is the position that it belongs to."""
     cost: int
-    """In pawns. Exploited: the gain; missed: the gain less that of the move; otherwise what the reply costs."""
+    """In pawns. Exploited: the gain; missed: the gain less that of the move; otherwise what the move concedes."""
+    left: int
+    """Allowed, overlooked: what `better` concedes, the least that any legal move does; otherwise 0."""
     better: Move | None
-    """Missed: the first move of `win`; allowed, overlooked: a move after which no reply costs as much."""
+    """Missed: the first move of `win`; allowed, overlooked: a move that concedes only `left`."""
     better_san: str | None
     """The same as SAN."""
     sentence: str
@@ -183,6 +185,8 @@ class Moment:
     """Plies played before the position."""
     position: Position
     """What to show with the question."""
+    moved: str
+    """The move that led to it, "23.h4"; empty for the start."""
     played: str | None
     """The move that followed in the game, "23...Rc4"; None at its end."""
     theme: str
@@ -205,25 +209,35 @@ class Moment:
             return list(self.findings)
         return [self.effect.win]
 
+    @property
+    def title(self) -> str:
+        """ "After 23.h4": where in the game it is, without the move that followed."""
+        return f"After {self.moved}" if self.moved else "At the start"
+
     def study_entry(self) -> Entry:
         """The question with the bare position, and the answer with its diagram, for a `Study`."""
         from keysquare._study_entry import Entry, Panel
 
         where = self.shown[0].position if self.shown else self.position
-        sentences = (self.verdict,) if self.verdict else ()
-        heading = f"After {self.played}" if where != self.position else ""
         return Entry(
-            f"Before {self.played}" if self.played else "At the end",
+            self.title,
             (Panel(self.position),),
             question=self.question,
-            solved=(Panel(where, heading, findings=tuple(self.shown), sentences=sentences),),
+            solved=(
+                Panel(
+                    where,
+                    f"After {self.played}" if where != self.position else "",
+                    findings=tuple(self.shown),
+                    sentences=(self.verdict,) if self.verdict else (),
+                ),
+            ),
         )
 
     def __str__(self) -> str:
         return f"{self.question} {self.answer}"
 
     def __repr__(self) -> str:
-        return f"<keysquare.Moment before {self.played or 'the end'}, {self.theme}: {self.question}>"
+        return f"<keysquare.Moment {self.title}, {self.theme}: {self.question}>"
 
     def _repr_html_(self) -> str:
         from keysquare._diagrams import diagram
@@ -243,7 +257,7 @@ class GameReport:
     >>> game = ks.game_from_text("1. e4 e5 2. Bc4 Nc6 3. Qf3 Bc5 4. Qxf7# 1-0")
     >>> report = ks.game_report(game)
     >>> print(report.turning_points[0])
-    3...Bc5 overlooks that White threatens to mate: 4.Qxf7#. After d5 no reply wins as much.
+    3...Bc5 overlooks that White threatens to mate: 4.Qxf7#. After 3...d5 nothing is lost.
     >>> print(report.moments[0].question)
     Black to move. First of all: what does White threaten, and what can be done about it?
     """
@@ -291,7 +305,7 @@ class GameReport:
     def __str__(self) -> str:
         lines = [_players(self.game)]
         lines += [f"Turning point: {point}" for point in self.turning_points]
-        lines += [f"Worth stopping at, before {moment.played or 'the end'}: {moment.answer}" for moment in self.moments]
+        lines += [f"Worth stopping at, {moment.title[0].lower()}{moment.title[1:]}: {moment.answer}" for moment in self.moments]
         return "\n".join(lines)
 
     def __repr__(self) -> str:

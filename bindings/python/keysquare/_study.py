@@ -47,7 +47,8 @@ class Study:
         author: Plain text.
         date: A text such as "2026-10-13", or anything whose `str` is one.
         about: What the lesson is about, Markdown.
-        bottom: The side at the bottom of the diagrams: "white", "black", or "mover" for the side that moves.
+        bottom: The side at the bottom of the diagrams: "white", "black", or "mover" for the side that moves in
+            the first diagram of an entry.
     """
 
     def __init__(

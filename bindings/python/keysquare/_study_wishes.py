@@ -133,9 +133,10 @@ def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fra
 
 
 def seen_from(entry: Entry, bottom: str) -> Entry:
-    """The entry with that side at the bottom of its diagrams; "mover": the side that moves in each."""
+    """The entry with that side at the bottom of its diagrams; "mover": the side that moves in the first."""
+    side = entry.position.mover if bottom == "mover" else Side(bottom)
 
     def turned(part: Panel | Fragment) -> Panel | Fragment:
-        return replace(part, bottom=part.position.mover if bottom == "mover" else Side(bottom))
+        return replace(part, bottom=side)
 
     return replace(entry, shown=tuple(map(turned, entry.shown)), solved=tuple(map(turned, entry.solved)))

@@ -41,7 +41,7 @@ py::object python_effect(const Position& before, Move move, const MoveEffect& ef
     const Position where = effect.kind == EffectKind::allowed ? after(before, move) : before;
     return report_class("MoveEffect")(
         "kind"_a = name(effect.kind), "theme"_a = name_or_other(effect.theme), "win"_a = ThreatIn{where, effect.win},
-        "cost"_a = effect.cost, "better"_a = optional_move(effect.better),
+        "cost"_a = effect.cost, "left"_a = effect.left, "better"_a = optional_move(effect.better),
         "better_san"_a = effect.better ? py::cast(san(before, effect.better)) : py::object{py::none()},
         "sentence"_a = text_from(sentence(before, move, effect)));
 }
@@ -91,6 +91,7 @@ py::list python_moments(const GameReport& report, const py::list& plies) {
         const std::size_t next = moment.ply + 1;
         moments.append(report_class("Moment")(
             "ply"_a = moment.ply, "position"_a = report.plies[moment.ply].position,
+            "moved"_a = plies[moment.ply].attr("numbered"),
             "played"_a = next < report.plies.size() ? plies[next].attr("numbered") : py::object{py::none()},
             "theme"_a = name_or_other(moment.theme),
             "effect"_a = is_about_move ? effect_at(plies, moment.move_ply, moment.effect) : py::object{py::none()},
@@ -127,7 +128,7 @@ py::list events_of(const std::shared_ptr<HeldGame>& held, const Options& options
     for (std::size_t at = 0; at < effects.size(); ++at) {
         for (const MoveEffect& effect : effects[at])
             events.append(event(at + 1, side, name(effect.kind), name_or_other(effect.theme), effect.win.gain,
-                                effect.win.mate, effect.cost));
+                                effect.win.mate, effect.difference()));
         side = other(side);
     }
     return events;

@@ -10,7 +10,7 @@
 namespace keysquare {
 
 /// What is said about an effect. {played} is the move with its number, {Side} who played it, {Other} the other side;
-/// {win}, {means} and {line} are of what is won, {better} is a move that would have met it.
+/// {win}, {means} and {line} are of what is won, {better} is the better move with its number, {rest} what is lost after it.
 struct EffectSentences {
     EffectKind kind;
     std::string_view told;
@@ -24,14 +24,12 @@ inline constexpr std::array effect_sentences{
                     "{played} takes the chance.", "{Side} to move. What did the last move give away?"},
     EffectSentences{EffectKind::missed, "{played} misses the chance to {win}{means}: {line}.", "{played} misses it.",
                     "{Side} to move. There is something to win. What, and how?"},
-    EffectSentences{EffectKind::allowed,
-                    "{played} lets {Other} {win}{means}: {line}. After {better} no reply wins as much.",
-                    "{played} allows it; after {better} no reply wins as much.",
+    EffectSentences{EffectKind::allowed, "{played} lets {Other} {win}{means}: {line}. After {better} {rest}.",
+                    "{played} allows it; after {better} {rest}.",
                     "{Side} thinks of {played}. What would {Other} answer?"},
     EffectSentences{EffectKind::overlooked,
-                    "{played} overlooks that {Other} threatens to {win}{means}: {line}. After {better} no reply wins "
-                    "as much.",
-                    "{played} overlooks it; after {better} no reply wins as much.",
+                    "{played} overlooks that {Other} threatens to {win}{means}: {line}. After {better} {rest}.",
+                    "{played} overlooks it; after {better} {rest}.",
                     "{Side} to move. First of all: what does {Other} threaten, and what can be done about it?"},
 };
 
@@ -65,7 +63,8 @@ inline std::string filled_for_effect(const Position& position, Move move, const 
         if (key == "Other") return side_name(position.waiter());
         if (key == "means")
             return effect.theme == Theme::end_ ? std::string{} : std::string{words_of(effect.theme).means};
-        if (key == "better") return san(position, effect.better);
+        if (key == "better") return numbered_san(position, effect.better);
+        if (key == "rest") return effect.left == 0 ? "nothing is lost" : "only " + worth(effect.left) + " is lost";
         return filled_for(where, effect.win, std::string{"{"}.append(key).append("}"));
     });
 }

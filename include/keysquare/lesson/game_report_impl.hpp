@@ -38,7 +38,7 @@ struct PlayedLine {
 
 /// What a mistake comes to, in pawns.
 [[nodiscard]] inline int weight_in_pawns(const MoveEffect& effect) noexcept {
-    return effect.win.mate ? pawns_for_mate : (std::min)(effect.cost, pawns_for_mate);
+    return effect.win.mate ? pawns_for_mate : (std::min)(effect.difference(), pawns_for_mate);
 }
 
 [[nodiscard]] inline const MoveEffect* worst_of(const MoveEffects& effects) noexcept {
@@ -49,7 +49,7 @@ struct PlayedLine {
     return worst;
 }
 
-/// Names a candidate as the better move where one meets the reply; the first legal move that does may look odd.
+/// Names a candidate as the better move where one concedes as little; the first legal move that does may look odd.
 inline void prefer_candidates(const Position& position, MoveEffects& effects, const Options& options) {
     const auto was_given = [](const MoveEffect& effect) {
         return effect.kind == EffectKind::allowed || effect.kind == EffectKind::overlooked;
@@ -57,7 +57,7 @@ inline void prefer_candidates(const Position& position, MoveEffects& effects, co
     const auto effect = std::ranges::find_if(effects, was_given);
     if (effect == effects.end()) return;
     for (const Candidate& candidate : candidates(position, most_candidates, options))
-        if (meets_reply(position, candidate.move, effect->cost, effect->win.mate, options)) {
+        if (conceded_by(position, candidate.move, options) <= effect->left) {
             effect->better = candidate.move;
             return;
         }
@@ -141,6 +141,7 @@ class MomentChooser {
         const PlyReport& here = report_.plies[at];
         for (const Finding& finding : here.findings) {
             if (words_of(finding.theme).question.empty() || finding.gain > 0 || finding.mate) continue;
+            if (finding.after_pass) continue; // the side that it speaks of is not to move
             if (was_there(at, finding) || !lasts(at, finding)) continue;
             Moment moment;
             moment.ply = at;

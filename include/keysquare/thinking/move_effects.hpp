@@ -60,9 +60,8 @@ enum class EffectKind : std::uint8_t {
 /// One thing that a move did, or failed to do.
 ///
 /// The *strongest* chance is the first of `Prospects::chances`, and the *reply* is the strongest chance of the other
-/// side after the move; it *costs* what it wins more than the move took. A move *meets* it when after that move no reply
-/// costs as much; where the reply mates, when none mates. A move *gives* the reply when that mates or costs at least
-/// `least_gain`, and another legal move meets it.
+/// side after the move. A move *concedes* what the reply to it wins more than the move took, at least 0, or a mate. It
+/// *gives* the reply when another legal move concedes less: at least `least_gain` less, or no mate where this one does.
 /// - exploited: the other side's last move gave the strongest chance, and the move wins as much;
 /// - missed: the move wins at least `least_gain` less than the strongest chance, or it does not mate and that does;
 /// - allowed: the move gives the reply, which was no threat before the move (`Answer::walks_into`);
@@ -75,15 +74,19 @@ struct MoveEffect {
     /// What is won: by the mover in the position before the move (exploited, missed), by the other side after the move
     /// (allowed), or, after a pass, in the position before it (overlooked).
     Threat win;
-    int cost = 0; ///< exploited: its gain; missed: its gain less that of the move; otherwise what the reply costs
-    Move better;  ///< missed: the first move of `win`; allowed, overlooked: a move that meets it; exploited: null
+    int cost = 0; ///< exploited: its gain; missed: its gain less that of the move; otherwise what the move concedes
+    int left = 0; ///< allowed, overlooked: what `better` concedes, the least that any legal move does
+    Move better;  ///< missed: the first move of `win`; allowed, overlooked: see `left`; exploited: null
+
+    /// What the mistake comes to: what would not have been lost with the better move.
+    [[nodiscard]] int difference() const noexcept { return cost - left; }
 };
 
 using MoveEffects = boost::container::static_vector<MoveEffect, static_cast<std::size_t>(EffectKind::end_)>;
 
 /// What each of `moves` did, in the order of `EffectKind`. `positions` are the prospects of the position before the first
 /// move and of those after each move, so there is one more of them. Mostly less than a tenth of a millisecond a move;
-/// where something is given, until a move is found that meets it.
+/// where something is conceded, until a move is found that concedes nothing.
 [[nodiscard]] std::vector<MoveEffects> move_effects(std::span<const Prospects> positions, std::span<const Move> moves,
                                                     const Options& options = {});
 
@@ -91,8 +94,9 @@ using MoveEffects = boost::container::static_vector<MoveEffect, static_cast<std:
 /// taking the same man; null when there is none. Its theme is what a teacher calls the win.
 [[nodiscard]] const Finding* finding_of(const Threat& win, std::span<const Finding> findings) noexcept;
 
-/// Whether `move` meets a reply that costs `cost`, or mates: see `MoveEffect`.
-[[nodiscard]] bool meets_reply(const Position& position, Move move, int cost, bool mates, const Options& options = {});
+/// What a legal move concedes, in pawns (see `MoveEffect`); `conceded_mate` when the reply mates.
+[[nodiscard]] int conceded_by(const Position& position, Move move, const Options& options = {});
+inline constexpr int conceded_mate = detail::mate_line;
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -109,10 +113,12 @@ inline const Finding* finding_of(const Threat& win, std::span<const Finding> fin
     return found == findings.end() ? nullptr : &*found;
 }
 
-inline bool meets_reply(const Position& position, Move move, int cost, bool mates, const Options& options) {
+inline int conceded_by(const Position& position, Move move, const Options& options) {
     const Position moved = after(position, move);
-    const int enough = mates ? detail::mate_line : cost + immediate_gain(position, move, options.values);
-    return !MoveWins{moved, (std::max)(1, enough), options}.any();
+    const Threats replies = threats(moved, moved.mover(), options);
+    if (replies.empty()) return 0;
+    if (replies.front().mate) return conceded_mate;
+    return (std::max)(0, replies.front().gain - immediate_gain(position, move, options.values));
 }
 
 namespace detail {
@@ -133,7 +139,8 @@ struct Gift {
     const Threat* reply = nullptr;
     const Threat* stood = nullptr; ///< the same threat before the move; null when it is new
     int cost = 0;
-    Move better; ///< a move that meets it; null when the move gives nothing
+    int left = 0;
+    Move better; ///< null when the move gives nothing
 };
 
 /// What the move wins; where there are no chances, nothing does.
@@ -141,23 +148,37 @@ struct Gift {
     return before.chances().empty() ? Outcome{} : MoveWins{before.position(), options.least_gain, options}.win(move);
 }
 
-/// A legal move that meets the reply; null when there is none.
-[[nodiscard]] inline Move move_that_meets(const Position& position, int cost, bool mates, const Options& options) {
-    for (const Move move : legal_moves(position))
-        if (meets_reply(position, move, cost, mates, options)) return move;
-    return {};
+/// Whether the move concedes nothing that is worth speaking of: quicker to say than what it concedes.
+[[nodiscard]] inline bool keeps_all(const Position& position, Move move, const Options& options) {
+    const Position moved = after(position, move);
+    const int enough = options.least_gain + immediate_gain(position, move, options.values);
+    return !MoveWins{moved, enough, options}.any();
+}
+
+/// The first legal move that keeps all, or else the first of those that concede least, with what it concedes.
+[[nodiscard]] inline std::pair<Move, int> least_conceding(const Position& position, const Options& options) {
+    const MoveList moves = legal_moves(position);
+    for (const Move move : moves)
+        if (keeps_all(position, move, options)) return {move, 0};
+    std::pair<Move, int> least{Move{}, conceded_mate};
+    for (const Move move : moves)
+        if (const int conceded = conceded_by(position, move, options); conceded < least.second)
+            least = {move, conceded};
+    return least;
 }
 
 [[nodiscard]] inline Gift gift_of(const Prospects& before, Move move, const Prospects& after, const Options& options) {
     if (after.chances().empty()) return {};
-    Gift gift;
-    gift.reply = &after.chances().front();
-    gift.cost = gift.reply->gain - immediate_gain(before.position(), move, options.values);
-    if (!gift.reply->mate && gift.cost < options.least_gain) return {};
+    const Threat& reply = after.chances().front();
+    Gift gift{&reply, nullptr, reply.gain - immediate_gain(before.position(), move, options.values), 0, Move{}};
+    if (!reply.mate && gift.cost < options.least_gain) return {};
     for (const Threat& threat : before.threats_of_waiter())
-        if (!gift.stood && is_same_threat(threat, *gift.reply) && (threat.mate || threat.gain >= gift.cost))
+        if (!gift.stood && is_same_threat(threat, reply) && (threat.mate || threat.gain >= gift.cost))
             gift.stood = &threat;
-    gift.better = move_that_meets(before.position(), gift.cost, gift.reply->mate, options);
+    const auto [better, left] = least_conceding(before.position(), options);
+    if (!better || (!reply.mate && gift.cost - left < options.least_gain)) return {};
+    gift.better = better;
+    gift.left = left;
     return gift;
 }
 
@@ -167,19 +188,21 @@ inline void add_own_effects(const Prospects& before, const Outcome& won, bool wa
     if (before.chances().empty()) return;
     const Threat& best = before.chances().front();
     if (!wins_as_much(won, best, options.least_gain))
-        effects.push_back({EffectKind::missed, theme_of(best, before), best, best.gain - won.gain, best.line.front()});
+        effects.push_back(
+            {EffectKind::missed, theme_of(best, before), best, best.gain - won.gain, 0, best.line.front()});
     else if (was_given)
-        effects.push_back({EffectKind::exploited, theme_of(best, before), best, best.gain, Move{}});
+        effects.push_back({EffectKind::exploited, theme_of(best, before), best, best.gain, 0, Move{}});
 }
 
 /// What the move gives; `next_won` is what the other side's next move wins.
 inline void add_gift(const Prospects& before, const Prospects& after, const Gift& gift, const Outcome& next_won,
                      const Options& options, MoveEffects& effects) {
     if (!gift.better) return;
-    if (!gift.stood)
-        effects.push_back({EffectKind::allowed, theme_of(*gift.reply, after), *gift.reply, gift.cost, gift.better});
-    else if (wins_as_much(next_won, *gift.reply, options.least_gain))
-        effects.push_back({EffectKind::overlooked, theme_of(*gift.stood, before), *gift.stood, gift.cost, gift.better});
+    const bool was_there = gift.stood != nullptr;
+    if (was_there && !wins_as_much(next_won, *gift.reply, options.least_gain)) return;
+    const Threat& win = was_there ? *gift.stood : *gift.reply;
+    effects.push_back({was_there ? EffectKind::overlooked : EffectKind::allowed,
+                       theme_of(win, was_there ? before : after), win, gift.cost, gift.left, gift.better});
 }
 
 } // namespace detail

@@ -39,6 +39,9 @@ struct Played {
 // White's knight takes a rook if nothing is done; Black's king and the pawns have nothing to win.
 constexpr std::string_view rook_attacked = "6k1/5ppp/8/3r4/8/4N3/5PPP/6K1 b - - 0 1";
 
+// Knight and rook are attacked by pawns, and neither can guard the other.
+constexpr std::string_view two_attacked = "8/5p1k/8/8/2p4p/3NP1R1/PP6/1K6 w - - 0 1";
+
 } // namespace
 
 BOOST_AUTO_TEST_SUITE(thinking_move_effects)
@@ -51,7 +54,8 @@ BOOST_AUTO_TEST_CASE(a_threat_that_is_not_met_and_carried_out_is_overlooked) {
     BOOST_TEST(effect.win.after_pass);
     BOOST_CHECK(effect.theme == Theme::hanging);
     BOOST_TEST(!game.effect(0, EffectKind::allowed));
-    BOOST_TEST(meets_reply(game.positions[0].position(), effect.better, effect.cost, false));
+    BOOST_TEST(effect.left == 0);
+    BOOST_TEST(conceded_by(game.positions[0].position(), effect.better) == 0);
     BOOST_REQUIRE(game.effect(1, EffectKind::exploited));
     BOOST_TEST(game.effect(1, EffectKind::exploited)->win.gain == 5);
     BOOST_CHECK(!game.effect(1, EffectKind::exploited)->better);
@@ -92,6 +96,24 @@ BOOST_AUTO_TEST_CASE(what_cannot_be_helped_is_no_mistake) {
     BOOST_TEST(!forked.effect(1, EffectKind::allowed));
     BOOST_TEST(!forked.effect(1, EffectKind::overlooked));
     BOOST_TEST(!forked.effect(2, EffectKind::exploited));
+}
+
+BOOST_AUTO_TEST_CASE(only_what_could_be_helped_counts) {
+    // To save neither concedes the rook; the best one, Rg4, still concedes the knight for a pawn.
+    const Played game{two_attacked, {"a3", "hxg3"}};
+    BOOST_REQUIRE(game.effect(0, EffectKind::overlooked));
+    BOOST_TEST(game.effect(0, EffectKind::overlooked)->cost == 5);
+    BOOST_TEST(game.effect(0, EffectKind::overlooked)->left == 2);
+    BOOST_TEST(game.effect(0, EffectKind::overlooked)->difference() == 3);
+    BOOST_TEST(conceded_by(game.positions[0].position(), game.effect(0, EffectKind::overlooked)->better) == 2);
+    const Played saved{two_attacked, {"Rg4", "cxd3"}};
+    BOOST_TEST(saved.effects[0].empty()); // the knight could not be saved as well
+}
+
+BOOST_AUTO_TEST_CASE(a_pawn_that_promotes_is_an_answer_to_a_capture) {
+    // 1.Rxf6 takes a bishop that nothing guards, but 1...e2 can't be stopped.
+    const Played game{"6k1/5p2/3R1b2/8/8/4p3/PP6/1K6 w - - 0 1", {"Kc2"}};
+    BOOST_TEST(!game.effect(0, EffectKind::missed));
 }
 
 BOOST_AUTO_TEST_CASE(taking_back_is_no_insight) {

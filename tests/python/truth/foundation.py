@@ -208,9 +208,12 @@ class Foundation:
 
     def attacks_in_vain(self, board: chess.Board, answer: chess.Move, square: chess.Square) -> bool:
         """Whether the answer is no quiet one that attacks `square`, or would win nothing there if its side could move
-        again."""
+        again; a pawn that comes one step before its last rank is never in vain."""
         if not is_quiet(board, answer) or board.is_castling(answer):
             return True
+        seventh = 6 if board.turn else 1
+        if board.piece_type_at(answer.from_square) == chess.PAWN and chess.square_rank(answer.to_square) == seventh:
+            return False
         before = board.attackers(board.turn, square)
         again = board.copy(stack=False)
         again.push(answer)

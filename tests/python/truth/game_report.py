@@ -29,10 +29,14 @@ class PlyVerifier(ThreatVerifier):
         """What the best move of the mover wins."""
         return max((self.wins_of(board, move) for move in list(board.legal_moves)), default=0)
 
-    def meets(self, move: chess.Move, cost: int, mates: bool) -> bool:
-        """Whether after the move no reply costs as much."""
-        moved = played(self.board, move)
-        return not self.any_wins(moved, MATE if mates else max(1, cost + gain_of_move(self.board, move)))
+    def conceded(self, move: chess.Move) -> int:
+        """What the reply wins more than the move took; `MATE` for a mate."""
+        reply = self.strongest(played(self.board, move))
+        return reply if reply == MATE else max(0, reply - gain_of_move(self.board, move))
+
+    def concedes_at_least(self, move: chess.Move, least: int) -> bool:
+        """The same as a question, which is quicker."""
+        return self.any_wins(played(self.board, move), least + gain_of_move(self.board, move))
 
     # --- the effects of a move -----------------------------------------------------------------------------------------
 
@@ -73,20 +77,26 @@ class PlyVerifier(ThreatVerifier):
         told = ply.effect("allowed") or ply.effect("overlooked")
         require(not (ply.effect("allowed") and ply.effect("overlooked")), "allowed and overlooked at once")
         reply = self.strongest(after)
-        cost = reply - gain_of_move(board, move) if reply < MATE else MATE
-        loses = reply > 0 and cost >= LEAST_GAIN
-        if not loses:
+        cost = self.conceded(move)
+        if cost < LEAST_GAIN:
             require(told is None, "nothing was given")
             return
+        others = [other for other in board.legal_moves if other != move]
         if told is None:
             # Then nothing helped, or the threat was there before and was not carried out.
             if not any(self.stood(board, reply_threat, cost) for reply_threat in ply.chances[:1]):
-                for other in list(board.legal_moves):
-                    require(not self.meets(other, cost, reply == MATE), f"{board.san(other)} would have met the reply")
+                for other in others:
+                    helped = not self.concedes_at_least(other, max(1, cost - LEAST_GAIN + 1) if cost < MATE else MATE)
+                    require(not helped, f"{board.san(other)} would have conceded less than {cost}")
             return
         require(reply == MATE or told.cost == cost, f"a cost of {cost}")
         better = board.parse_uci(str(told.better))
-        require(self.meets(better, told.cost, told.win.mate), f"{board.san(better)} does not meet it")
+        conceded = self.conceded(better)
+        require(conceded == told.left and conceded < MATE, f"{board.san(better)} concedes {conceded}")
+        require(cost == MATE or cost - told.left >= LEAST_GAIN, "the better move is no better")
+        if told.left:
+            for other in others:
+                require(self.concedes_at_least(other, told.left), f"{board.san(other)} concedes less than {told.left}")
         if told.kind == "allowed":
             self.check_win(after, told, reply)
             require(not self.stood(board, told.win, cost), "it was a threat before")
@@ -148,7 +158,7 @@ def report_violations(report: ks.GameReport) -> Iterator[str]:
         told = {point.ply for point in report.turning_points}
         for at in range(1, len(boards)):
             effects = [e for e in report.plies[at].effects if e.kind != "exploited"]
-            weighs = max((12 if e.win.mate else min(e.cost, 12) for e in effects), default=0)
+            weighs = max((12 if e.win.mate else min(e.cost - e.left, 12) for e in effects), default=0)
             change = LEADS.index(lead(report.plies[at], boards[at])) - LEADS.index(lead(report.plies[at - 1], boards[at - 1]))
             worse = change < 0 if boards[at - 1].turn else change > 0
             require((at in told) == (worse and weighs >= LEAST_LEAD), f"{report.plies[at].numbered}: a turning point or not")
