@@ -179,7 +179,8 @@ class Habit:
             f"<figcaption>{escape(str(example))}</figcaption></figure>"
             for example in self.examples
         )
-        return f"<p>{escape(str(self))}</p>{pictures}"
+        star = "<b>*</b> " if self.holds else ""
+        return f"<p>{star}{escape(str(self))}</p>{pictures}"
 
 
 def _object(theme: str) -> str:
@@ -328,12 +329,10 @@ class Profile:
             f"<td>{_short(self.row(kind).others)}</td></tr>"
             for kind in KINDS
         )
-        habits = "".join(
-            f"<li>{'<b>*</b> ' if habit.holds else ''}{habit._repr_html_()}</li>" for habit in self.habits
-        )
+        habits = "".join(habit._repr_html_() for habit in self.habits)
         return (
             f"<p>{escape(self._about())}</p><table><tr><th>per 100 moves</th><th>{escape(self.name)}</th>"
-            f"<th>the others</th></tr>{rows}</table><ul>{habits}</ul><p>{escape(self._caution())}</p>"
+            f"<th>the others</th></tr>{rows}</table>{habits}<p>{escape(self._caution())}</p>"
         )
 
     def plot(self, ax: Axes | None = None) -> Axes:
