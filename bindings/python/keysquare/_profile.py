@@ -12,7 +12,6 @@ from keysquare import _core
 from keysquare._circumstances import SPLITS, circumstances
 from keysquare._collection import Collection, Files, Progress, in_order
 from keysquare._core import Game
-from keysquare._diagrams import diagram
 from keysquare._intervals import CONFIDENCE, Interval, newcombe, standardised_difference, wilson
 from keysquare._tally import ALL, KINDS, Cell, Event, Example, Tally
 
@@ -174,11 +173,7 @@ class Habit:
         return f"{self.player} {what} in {self.row.own}; {self.others} in {self.row.others}."
 
     def _repr_html_(self) -> str:
-        pictures = "".join(
-            f"<figure>{diagram(example.position, title=example.title)}"
-            f"<figcaption>{escape(str(example))}</figcaption></figure>"
-            for example in self.examples
-        )
+        pictures = "".join(example._repr_html_() for example in self.examples)
         star = "<b>*</b> " if self.holds else ""
         return f"<p>{star}{escape(str(self))}</p>{pictures}"
 
