@@ -195,6 +195,30 @@ def test_players_are_found_by_name_or_by_a_part_of_it(season: list[ks.Game]) -> 
     assert profile_of("Wex", games).player == "Wex" and profile_of("wexm", games).player == "Wexmoor"
 
 
+def held(profile: ks.Profile) -> dict[tuple[str, str], ks.Habit]:
+    return {(habit.kind, habit.theme): habit for habit in profile.habits if habit.holds}
+
+
+def test_the_habits_that_the_season_was_given_are_found() -> None:
+    """What examples/data/make_season.py says of its members, by the real events."""
+    vastin = held(profile_of("Vastin, Joren", reference=SEASON))
+    assert vastin["allowed", "fork"].rate > 5 * vastin["allowed", "fork"].reference_rate
+    for example in vastin["allowed", "fork"].examples:
+        after = example.game.positions()[example.ply + 1]
+        replies = [finding.line[0] for finding in ks.findings(after, themes=["fork"], side=after.mover) if finding.line]
+        assert ks.threats(after, side=after.mover)[0].line[0] in replies  # the strongest reply is a fork
+    quillon = held(profile_of("Quillon, Sela"))
+    assert quillon["overlooked", "hanging"].rate > 3 * quillon["overlooked", "hanging"].reference_rate
+    karlitz = profile_of("Karlitz, Edo")
+    assert held(karlitz)["missed", "hanging"].rate > 3 * held(karlitz)["missed", "hanging"].reference_rate
+    rates = [karlitz.row("missed", None, "time_left", value).own for value in karlitz.values("time_left")]
+    assert karlitz.values("time_left")[-1] == "under a tenth"
+    assert rates[-1].interval.low > max(rate.interval.high for rate in rates[:-1])
+    pellerow = held(profile_of("Pellerow, Ines"))
+    assert {kind for kind, _ in pellerow} == {"exploited", "allowed", "overlooked"}
+    assert all((habit.rate > habit.reference_rate) == (kind == "exploited") for (kind, _), habit in pellerow.items())
+
+
 def test_games_without_moves_ratings_and_clocks() -> None:
     text = '[White "A"]\n[Black "B"]\n\n*\n\n[White "B"]\n[Black "A"]\n\n1. e4 e5 2. Nf3 *\n'
     profile = profile_of("A", list(ks.read_games(io.StringIO(text))))

@@ -12,7 +12,6 @@ from keysquare import _core
 from keysquare._circumstances import SPLITS, circumstances
 from keysquare._collection import Collection, Files, Progress, in_order
 from keysquare._core import Game
-from keysquare._diagrams import diagram
 from keysquare._intervals import CONFIDENCE, Interval, newcombe, standardised_difference, wilson
 from keysquare._tally import ALL, KINDS, Cell, Event, Example, Tally
 
@@ -174,12 +173,9 @@ class Habit:
         return f"{self.player} {what} in {self.row.own}; {self.others} in {self.row.others}."
 
     def _repr_html_(self) -> str:
-        pictures = "".join(
-            f"<figure>{diagram(example.position, title=example.title)}"
-            f"<figcaption>{escape(str(example))}</figcaption></figure>"
-            for example in self.examples
-        )
-        return f"<p>{escape(str(self))}</p>{pictures}"
+        pictures = "".join(example._repr_html_() for example in self.examples)
+        star = "<b>*</b> " if self.holds else ""
+        return f"<p>{star}{escape(str(self))}</p>{pictures}"
 
 
 def _object(theme: str) -> str:
@@ -328,12 +324,10 @@ class Profile:
             f"<td>{_short(self.row(kind).others)}</td></tr>"
             for kind in KINDS
         )
-        habits = "".join(
-            f"<li>{'<b>*</b> ' if habit.holds else ''}{habit._repr_html_()}</li>" for habit in self.habits
-        )
+        habits = "".join(habit._repr_html_() for habit in self.habits)
         return (
             f"<p>{escape(self._about())}</p><table><tr><th>per 100 moves</th><th>{escape(self.name)}</th>"
-            f"<th>the others</th></tr>{rows}</table><ul>{habits}</ul><p>{escape(self._caution())}</p>"
+            f"<th>the others</th></tr>{rows}</table>{habits}<p>{escape(self._caution())}</p>"
         )
 
     def plot(self, ax: Axes | None = None) -> Axes:

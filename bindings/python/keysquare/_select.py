@@ -18,7 +18,10 @@ from keysquare._study_wishes import AT_MOST
 
 
 class Selected(GamePosition):
-    """A position that was asked for, with the game that it comes from. `str(selected)` says where, and what is seen."""
+    """A position that was asked for, with the game that it comes from. `str(selected)` says where, and what is seen.
+
+    Draws itself in notebooks; a study shows it (`study_entry`).
+    """
 
     def __init__(self, game: Game, ply: int, position: Position, findings: Iterable[Finding] | None = None) -> None:
         super().__init__(game, ply, position)

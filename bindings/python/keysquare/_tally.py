@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from html import escape
 from typing import Protocol
 
 from keysquare._circumstances import SPLITS, Circumstances
 from keysquare._core import Game, Position
+from keysquare._diagrams import diagram
 from keysquare._game_position import GamePosition
 from keysquare._study_entry import Entry, Panel
 
@@ -41,7 +43,10 @@ class Event(Protocol):
 
 
 class Example(GamePosition):
-    """A position in which a player's move was an event, before the move. `str(example)` says where it is."""
+    """A position in which a player's move was an event, before the move. `str(example)` says where it is.
+
+    Draws itself in notebooks.
+    """
 
     def __init__(self, game: Game, position: Position, event: Event) -> None:
         super().__init__(game, event.ply - 1, position)
@@ -63,6 +68,10 @@ class Example(GamePosition):
 
     def __repr__(self) -> str:
         return f"<keysquare.Example {self}>"
+
+    def _repr_html_(self) -> str:
+        picture = diagram(self.position, title=self.title)
+        return f"<figure>{picture}<figcaption>{escape(str(self))}</figcaption></figure>"
 
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Example):

@@ -9,7 +9,7 @@ namespace {
 
 using namespace keysquare;
 
-bool is_same_claim(const Finding& a, const Finding& b) {
+bool is_same_finding(const Finding& a, const Finding& b) {
     return a.theme == b.theme && a.detail == b.detail && a.side == b.side && a.squares == b.squares &&
            a.pieces == b.pieces && a.gain == b.gain && a.mate == b.mate && a.mated == b.mated && a.line == b.line &&
            a.after_pass == b.after_pass;
@@ -37,7 +37,7 @@ BOOST_AUTO_TEST_CASE(each_theme_alone_is_found_as_among_all) {
             find_themes(BoardView{position, Options{}}, ThemeSet{theme}, found);
             const std::vector<Finding> alone = about(theme, found);
             const std::vector<Finding> among = about(theme, all);
-            BOOST_TEST(std::ranges::is_permutation(alone, among, is_same_claim), name(theme));
+            BOOST_TEST(std::ranges::is_permutation(alone, among, is_same_finding), name(theme));
             counts[static_cast<std::size_t>(at)] += static_cast<int>(alone.size());
         }
     }
