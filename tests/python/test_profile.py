@@ -215,7 +215,7 @@ def test_the_habits_that_the_season_was_given_are_found() -> None:
     assert karlitz.values("time_left")[-1] == "under a tenth"
     assert rates[-1].interval.low > max(rate.interval.high for rate in rates[:-1])
     pellerow = held(profile_of("Pellerow, Ines"))
-    assert {kind for kind, _ in pellerow} == {"exploited", "allowed", "overlooked"}
+    assert {"exploited", "allowed"} <= {kind for kind, _ in pellerow} <= {"exploited", "allowed", "overlooked"}
     assert all((habit.rate > habit.reference_rate) == (kind == "exploited") for (kind, _), habit in pellerow.items())
 
 

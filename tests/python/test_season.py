@@ -35,9 +35,16 @@ def games() -> list[ks.Game]:
     return games
 
 
-def test_the_program_writes_the_same_games_again(program: ModuleType) -> None:
-    text = "".join(game.pgn() for game in program.season(2))
-    assert SEASON.read_text().startswith(text) and text.count("[Event ") == 2
+def test_the_program_writes_the_same_bytes_each_time(program: ModuleType, games: list[ks.Game]) -> None:
+    """The moves may change when what the library counts does, so they are held against a second run, not the file."""
+    written = ["".join(game.pgn() for game in program.season(2)) for _ in range(2)]
+    assert written[0] == written[1] and written[0].count("[Event ") == 2
+    again = ks.game_from_text(written[0])
+    assert dict(again.tags, Result="") == dict(games[0].tags, Result="")
+    pairs = [(white.name, black.name) for pairs in program.rounds() for white, black in pairs]
+    assert [(game.tags["White"], game.tags["Black"]) for game in games] == pairs
+    openings = [line[:5] for line in program.OPENINGS]
+    assert all([step.san for step in game.main_steps[:5]] in openings for game in games)
 
 
 def test_everybody_meets_everybody_once(program: ModuleType, games: list[ks.Game]) -> None:
