@@ -301,8 +301,8 @@ class Profile:
             return f"Nothing happened {FEWEST_EVENTS} times, so nothing is compared."
         by_chance = rows * (1 - CONFIDENCE)
         return (
-            f"{rows} kinds of event were compared; at 95 % {by_chance:.1f} of them would seem to differ by chance alone. "
-            "A star marks what differs too much for that."
+            f"{rows} kinds of event were compared; at 95 % {by_chance:.1f} of them would seem to differ by chance "
+            "alone. A star marks what differs too much for that."
         )
 
     def __str__(self) -> str:
