@@ -106,7 +106,7 @@ def test_everything_shows_itself(club: list[ks.GameReport]) -> None:
     assert repr(report.plies[55]).startswith("<keysquare.PlyReport 28.a4: allowed")
     assert repr(report.plies[0]) == "<keysquare.PlyReport (start)>"
     assert repr(report.turning_points[0]) == "<keysquare.TurningPoint 28.a4: level to black_ahead>"
-    assert repr(report.moments[1]).startswith("<keysquare.Moment After 28.a4, removable_guard: ")
+    assert repr(report.moments[0]).startswith("<keysquare.Moment After 28.a4, removable_guard: ")
     assert "<svg" in report.turning_points[0]._repr_html_() and "<svg" in report.plies[3]._repr_html_()
     assert repr(report.plies[55].effects[0]).startswith("<keysquare.MoveEffect allowed removable_guard: 28.a4 lets")
     hostile = ks.game_report(ks.game_from_text(CARELESS))._repr_html_()
