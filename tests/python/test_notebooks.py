@@ -13,7 +13,7 @@ pytest.importorskip("matplotlib")
 FOLDER = Path(__file__).parents[2] / "examples/notebooks"
 # What a notebook must show, by the type of its output.
 SHOWN = {
-    "position_study": {"image/svg+xml": 1, "text/html": 3},
+    "position_study": {"image/svg+xml": 2, "text/html": 2},
     "game_review": {"image/png": 1, "text/html": 2},
     "exercise_sheet": {"text/html": 2},
     "student_profile": {"image/png": 1, "text/html": 1},

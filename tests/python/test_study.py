@@ -535,7 +535,7 @@ def test_the_example_lesson(tmp_path: Path) -> None:
     text = Reader((tmp_path / "lesson.html").read_text(encoding="utf-8")).text
     for theme in ("are locked", "is overloaded", "exchange down"):
         assert theme in text
-    assert len(list(ks.read_games(tmp_path / "lesson.pgn", on_error="raise"))) == 9
+    assert len(list(ks.read_games(tmp_path / "lesson.pgn", on_error="raise"))) == 8
     assert "usage" in run("position_study.py", "--help").stdout
     done = run("position_study.py", "-o", tmp_path / "absent/lesson.html")
     assert done.returncode == 1 and "absent" in done.stderr and "Traceback" not in done.stderr

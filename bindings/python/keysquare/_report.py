@@ -257,7 +257,7 @@ class GameReport:
     >>> game = ks.game_from_text("1. e4 e5 2. Bc4 Nc6 3. Qf3 Bc5 4. Qxf7# 1-0")
     >>> report = ks.game_report(game)
     >>> print(report.turning_points[0])
-    3...Bc5 overlooks that White threatens to mate: 4.Qxf7#. After 3...d5 nothing is lost.
+    3...Bc5 overlooks that White threatens to mate: 4.Qxf7#. After 3...Nf6 nothing is lost.
     >>> print(report.moments[0].question)
     Black to move. First of all: what does White threaten, and what can be done about it?
     """
