@@ -25,6 +25,9 @@ class FeatureRow(Mapping[str, int]):
     def __len__(self) -> int:
         return len(self._table.columns)
 
+    def __repr__(self) -> str:
+        return f"<keysquare.FeatureRow of {len(self)} columns>"
+
 
 class GamePosition:
     """A position of a game's main line."""

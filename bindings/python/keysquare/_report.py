@@ -8,6 +8,7 @@ from html import escape
 from typing import TYPE_CHECKING, Any
 
 from keysquare import _core
+from keysquare._displays import Spoken, threat_html
 from keysquare._values import Side
 
 if TYPE_CHECKING:
@@ -75,17 +76,11 @@ class MoveEffect:
         return f"<keysquare.MoveEffect {self.kind} {self.theme}: {self.sentence}>"
 
     def _repr_html_(self) -> str:
-        return f"<figure>{_core_diagram(self.win)}<figcaption>{escape(self.sentence)}</figcaption></figure>"
-
-
-def _core_diagram(threat: Threat) -> str:
-    from keysquare._diagrams import diagram
-
-    return diagram(threat.position, [threat])
+        return threat_html(self.win, self.sentence)
 
 
 @dataclass(frozen=True)
-class Standing:
+class Standing(Spoken):
     """What the material comes to when the mover takes its strongest chance."""
 
     pawns: int

@@ -9,7 +9,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, overload
 
-from keysquare._values import WHITE, InputError, Placed, Side, Square
+from keysquare._displays import Spoken, board_html, threat_html
+from keysquare._values import BLACK, WHITE, InputError, Placed, Side, Square
 
 if TYPE_CHECKING:
     from keysquare._core import Finding, Move, Position, Threat
@@ -74,7 +75,7 @@ class Destination:
     """The line ends with checkmate of the piece's side."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Mobility(Drawn, Mapping[Square, Destination]):
     """The mobility of one piece: a mapping from the squares that it could reach to `Destination`.
 
@@ -100,6 +101,13 @@ class Mobility(Drawn, Mapping[Square, Destination]):
 
     def __len__(self) -> int:
         return len(self.destinations)
+
+    def __str__(self) -> str:
+        squares = f"to {', '.join(self.scope)}" if self.scope else "nowhere"
+        return f"The {self.piece} may safely go {squares}." if self.known else f"The {self.piece} has no turn."
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Mobility: {self}>"
 
     def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
         from keysquare._diagrams import Mark
@@ -143,7 +151,7 @@ class ControlledSquare:
         return self.white if Side(side) == WHITE else self.black
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class SquareControl(Mapping[Square, ControlledSquare]):
     """The control of all 64 squares: a mapping from the square, and the totals by side."""
 
@@ -166,6 +174,20 @@ class SquareControl(Mapping[Square, ControlledSquare]):
 
     def __contains__(self, square: object) -> bool:
         return square in self.squares
+
+    def __str__(self) -> str:
+        return f"White holds {len(self.held[WHITE])} squares, Black {len(self.held[BLACK])}."
+
+    def __repr__(self) -> str:
+        return f"<keysquare.SquareControl: {self}>"
+
+    def _repr_html_(self) -> str:
+        return board_html(_holders(self.held), f"{self} W: held by White, B: by Black.")
+
+
+def _holders(held: Mapping[Side, list[Square]]) -> dict[str, str]:
+    """The letter of the side that holds each square."""
+    return {square: "W" if side == WHITE else "B" for side, squares in held.items() for square in squares}
 
 
 @dataclass(frozen=True)
@@ -201,7 +223,7 @@ class ComplexSide:
     to the king)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class ColourComplex:
     """The squares of one colour, and what both sides have of them."""
 
@@ -212,6 +234,18 @@ class ColourComplex:
     has one."""
     sides: dict[Side, ComplexSide]
 
+    def __str__(self) -> str:
+        held = {side: len(counts.held) for side, counts in self.sides.items()}
+        weak = f" They are a weakness of {self.weak_side.capitalize()}." if self.weak_side else ""
+        return f"Of the {self.colour} squares White holds {held[WHITE]}, Black {held[BLACK]}.{weak}"
+
+    def __repr__(self) -> str:
+        return f"<keysquare.ColourComplex: {self}>"
+
+    def _repr_html_(self) -> str:
+        held = {side: counts.held for side, counts in self.sides.items()}
+        return board_html(_holders(held), f"{self} W: held by White, B: by Black.")
+
 
 @dataclass(frozen=True)
 class Grasp:
@@ -221,7 +255,7 @@ class Grasp:
     attacked: dict[Side, list[Square]]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Guardian:
     """The minor piece that a side's squares of one colour stand or fall with; all counted in that side's half."""
 
@@ -233,6 +267,17 @@ class Guardian:
     """The squares that slip from the side's hands without the piece."""
     now: Grasp
     without: Grasp
+
+    def __str__(self) -> str:
+        lost = f"{len(self.lost)} square{'' if len(self.lost) == 1 else 's'}"
+        return f"Without the {self.piece} {self.side.capitalize()} loses {lost} of the {self.colour} ones in its half."
+
+    def __repr__(self) -> str:
+        return f"<keysquare.Guardian: {self}>"
+
+    def _repr_html_(self) -> str:
+        letters: dict[str, str] = {**dict.fromkeys(self.lost, "×"), self.piece.square: self.piece.piece.letter}
+        return board_html(letters, f"{self} ×: squares that slip away.")
 
 
 @dataclass(frozen=True)
@@ -307,7 +352,7 @@ class Compensation:
 
 
 @dataclass(frozen=True)
-class ExchangeLedger:
+class ExchangeLedger(Spoken):
     """What each side has in a position where one of them is the exchange up. `str(ledger)` is one short paragraph."""
 
     side: Side
@@ -402,6 +447,9 @@ class Parries:
     def __str__(self) -> str:
         return self.sentence
 
+    def _repr_html_(self) -> str:
+        return threat_html(self.threat, self.sentence)
+
 
 @dataclass(frozen=True)
 class Answer:
@@ -434,6 +482,9 @@ class Answer:
 
     def __str__(self) -> str:
         return self.sentence
+
+    def _repr_html_(self) -> str:
+        return threat_html(self.reply, self.sentence)
 
 
 @dataclass(frozen=True)
@@ -690,7 +741,7 @@ class LineStep:
 
 
 @dataclass(frozen=True, repr=False)
-class Difficulty:
+class Difficulty(Spoken):
     """What one side has to see in a position, all of it counts. `str(difficulty)` is one short English paragraph."""
 
     position: Position
@@ -788,7 +839,7 @@ class Difficulty:
 
 
 @dataclass(frozen=True, repr=False)
-class Difficulties(Mapping[Side, Difficulty]):
+class Difficulties(Spoken, Mapping[Side, Difficulty]):
     """What both sides have to see: a mapping from the side. `str(difficulties)` is one paragraph, the mover first."""
 
     position: Position
@@ -1121,7 +1172,7 @@ class FeatureColumn:
     pins not looked at; a piece is a man other than a pawn; each side counts ranks from its own, 1 to 8."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class FeatureSchema(Sequence[FeatureColumn]):
     """The columns of the numeric vector, in order. A sequence of FeatureColumn."""
 
@@ -1150,6 +1201,9 @@ class FeatureSchema(Sequence[FeatureColumn]):
 
     def __len__(self) -> int:
         return len(self.columns)
+
+    def __repr__(self) -> str:
+        return f"<keysquare.FeatureSchema version {self.version}: {len(self)} columns>"
 
 
 @dataclass(frozen=True)
@@ -1208,7 +1262,7 @@ class Evaluation:
 
 
 @dataclass(frozen=True)
-class GameState:
+class GameState(Spoken):
     """What the Laws of Chess say of a position because of the moves that led to it.
 
     `str(state)` says it in a sentence. Articles are those of the FIDE Laws of Chess of 2023.

@@ -124,6 +124,11 @@ class Entry:
         """Whether there is anything to fold away."""
         return bool(self.answer or self.solved)
 
+    def _repr_html_(self) -> str:
+        from keysquare._study import Study
+
+        return Study(self.title).add(self)._repr_html_()
+
 
 def mover_text(position: Position) -> str:
     """ "White to move", or how the game has ended."""

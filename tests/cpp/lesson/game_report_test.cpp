@@ -47,9 +47,9 @@ BOOST_AUTO_TEST_CASE(created_and_removed_are_the_difference) {
             const bool is_new = std::ranges::find(ply.created, place) != ply.created.end();
             BOOST_TEST(is_new == !makes_claim(before.findings, ply.findings[place]));
         }
-        std::size_t gone = 0;
-        for (const Finding& finding : before.findings) gone += makes_claim(ply.findings, finding) ? 0 : 1;
-        BOOST_TEST(gone == ply.removed.size());
+        const auto gone = std::ranges::count_if(
+            before.findings, [&](const Finding& finding) { return !makes_claim(ply.findings, finding); });
+        BOOST_TEST(static_cast<std::size_t>(gone) == ply.removed.size());
     }
     const auto says_hanging = [](const Finding& finding) { return finding.theme == Theme::hanging; };
     BOOST_TEST(std::ranges::any_of(report.plies[4].removed, says_hanging)); // 3.Nxd5 ends it
