@@ -42,16 +42,16 @@ def after(game: ks.Game, ply: int) -> ks.GameStep:
 
 def locked_pieces(study: ks.Study, game: ks.Game) -> None:
     study.section("Locked pieces")
-    study.note("Two pieces that guard only each other look safe. Count who else guards them, then try to move one.")
+    study.note("Two pieces whose only guards are each other look safe. Count who else guards them, then try to move one.")
     study.add(finding(ks.Position(TWO_KNIGHTS), "mutual_guards"), title="Two knights and two rooks")
     lock = after(game, 46)
     study.add(
         lock,
-        title="Joren has to move",
+        title="Joren (White) has to move against Ines",
         question="Two white pieces can't move without loss. Which, and what takes them if one goes?",
         findings=[finding(lock.position, "mutual_guards")],
     )
-    study.add(game, title="How the lock was broken", moves=(47, 53), diagrams=[51])
+    study.add(game, title="How Ines (Black) broke the lock", moves=(48, 53), diagrams=[51])
     study.ask(
         TWO_ROOKS,
         "Rooks can lock each other, too. Can either black rook move without loss?",
@@ -96,7 +96,8 @@ def the_exchange(study: ks.Study, game: ks.Game) -> None:
     given = after(game, 54)
     study.add(
         given,
-        title="What did Ines get for it?",
+        title="What did Ines (Black) get for it?",
+        note="After 27.Nxd4 bxa3 the knights have gone, and White has a rook for a bishop.",
         question="Count what Black has for the exchange: pawns, bishops, passed pawns, the kings.",
         findings=[finding(given.position, "exchange_imbalance")],
     )

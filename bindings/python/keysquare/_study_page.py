@@ -100,10 +100,10 @@ details[open] > summary { border-bottom: 1px solid #000; }
 """
 
 _LEGEND = (
-    "In the diagrams a ring marks the man that a sentence is about, an outline the others that take part, and a dot a "
-    "square that counts; a cross strikes out what is thought away or can’t be had. A solid arrow is the move, a dashed "
-    "one the reply. The triangle at the edge shows who is to move. What stands beside a thin line was computed, "
-    "and anybody can check its moves; the other words are the coach’s."
+    "In the diagrams a ring marks the man that a sentence is about, an outline the others that take part, a dot a square "
+    "that counts, and a dotted outline a man on such a square; a cross strikes out what is thought away or can’t be had. "
+    "A solid arrow is the move, a dashed one the reply. The triangle at the edge shows who is to move. What stands beside "
+    "a thin line was computed, and anybody can check its moves; the other words are the coach’s."
 )
 
 
