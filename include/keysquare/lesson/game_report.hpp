@@ -25,7 +25,8 @@ enum class Lead : std::int8_t { black_mates = -2, black_ahead = -1, level = 0, w
 [[nodiscard]] constexpr std::string_view name(Lead lead) noexcept {
     constexpr std::array<std::string_view, 5> names{"black_mates", "black_ahead", "level", "white_ahead",
                                                     "white_mates"};
-    return names[static_cast<std::size_t>(static_cast<int>(lead) + 2)];
+    const int place = static_cast<int>(lead) - static_cast<int>(Lead::black_mates);
+    return names[static_cast<std::size_t>(place)];
 }
 
 /// So many pawns are a lead; with less the game is level.
