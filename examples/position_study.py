@@ -35,16 +35,11 @@ def finding(position: ks.Position, theme: str) -> ks.Finding:
     return ks.findings(position, themes=[theme])[0]
 
 
-def after(game: ks.Game, ply: int) -> ks.GameStep:
-    """The step of a game after that many moves, both sides counted."""
-    return next(step for step in game.steps if step.is_main_line and step.ply == ply)
-
-
 def locked_pieces(study: ks.Study, game: ks.Game) -> None:
     study.section("Locked pieces")
     study.note("Two pieces whose only guards are each other look safe. Count who else guards them, then try to move one.")
     study.add(finding(ks.Position(TWO_KNIGHTS), "mutual_guards"), title="Two knights and two rooks")
-    lock = after(game, 46)
+    lock = game.at_ply(46)
     study.add(
         lock,
         title="Joren (White) has to move against Ines",
@@ -79,7 +74,7 @@ def two_jobs(study: ks.Study, game: ks.Game) -> None:
         solution="1.Rxd6 Bxd6 2.Qxg7#",
         title="A bishop before its king",
     )
-    missed = after(game, 55)
+    missed = game.at_ply(55)
     study.add(
         missed,
         title="Mabel and Edo",
@@ -93,7 +88,7 @@ def two_jobs(study: ks.Study, game: ks.Game) -> None:
 def the_exchange(study: ks.Study, game: ks.Game) -> None:
     study.section("The exchange, given")
     study.note("Rook for bishop or knight is no gift when there is something to show for it. Count it, don’t feel it.")
-    given = after(game, 54)
+    given = game.at_ply(54)
     study.add(
         given,
         title="What did Ines (Black) get for it?",

@@ -51,7 +51,7 @@ def test_a_report_follows_the_game() -> None:
     assert (overlooked.theme, overlooked.cost, overlooked.win.after_pass) == ("hanging", 5, True)
     assert str(overlooked).startswith("2...Kh7 overlooks that White threatens to win material worth 5 pawns: 3.Nxd5.")
     assert overlooked.better is not None and overlooked.better_san == overlooked.better.san(report.plies[2].position)
-    assert third.standing.pawns == 8 and str(third.standing) == "White has 8 pawns more by material."
+    assert third.standing.pawns == 8 and str(third.standing) == "With what can be won at once, White has 8 pawns more."
     assert report.plies[7].standing.mating == "white" and report.plies[7].standing.lead == "white_mates"
     assert [ply.numbered for ply, _ in report.effects("missed")] == ["2.h3", "5.Nc7"]
     assert report.effects("missed", "black") == [] and len(report.effects()) == 5
@@ -100,7 +100,7 @@ def test_the_timeline_has_a_row_for_each_ply(club: list[ks.GameReport]) -> None:
 
 def test_everything_shows_itself(club: list[ks.GameReport]) -> None:
     report = club[1]
-    assert repr(report) == "<keysquare.GameReport Thornquill, Mabel - Karlitz, Edo, 0-1: 74 plies, 3 turning points, 3 moments>"
+    assert repr(report) == "<keysquare.GameReport Thornquill, Mabel – Karlitz, Edo, 0-1: 74 plies, 3 turning points, 3 moments>"
     assert str(report).splitlines()[1] == f"Turning point: {report.turning_points[0]}"
     assert "<svg" in report._repr_html_() and "<details>" in report.moments[0]._repr_html_()
     assert repr(report.plies[55]).startswith("<keysquare.PlyReport 28.a4: allowed")

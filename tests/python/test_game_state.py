@@ -54,13 +54,13 @@ class Oracle:
             state.mover == ("white" if board.turn else "black")
             and state.occurrences == self.occurrences
             and state.quiet_plies == board.halfmove_clock
-            and state.is_checkmate == board.is_checkmate()
-            and state.is_stalemate == board.is_stalemate()
-            and state.is_fivefold == (self.occurrences > 4 and board.is_fivefold_repetition())
-            and (state.is_seventy_five_moves and can_go_on) == board.is_seventyfive_moves()
-            and state.lacks_material == board.is_insufficient_material()
-            and state.may_claim_repetition == (self.may_claim_repetition() and can_go_on)
-            and state.may_claim_fifty_moves == board.can_claim_fifty_moves()
+            and state.mover_is_mated == board.is_checkmate()
+            and state.mover_is_stalemated == board.is_stalemate()
+            and state.has_occurred_five_times == (self.occurrences > 4 and board.is_fivefold_repetition())
+            and (state.is_quiet_for_75_moves and can_go_on) == board.is_seventyfive_moves()
+            and state.is_dead == board.is_insufficient_material()
+            and state.claimable_by_repetition == (self.may_claim_repetition() and can_go_on)
+            and state.claimable_by_quiet_moves == board.can_claim_fifty_moves()
         )
 
 
@@ -78,8 +78,8 @@ def test_the_rules_library_says_the_same_of_every_ply_of_open_games() -> None:
                 assert oracle.agrees(state), (path.name, game.number, ply, state, oracle.board.fen())
                 seen["plies"] += 1
                 seen["repeated"] += state.occurrences > 1
-                seen["claims"] += state.may_claim_repetition
-                seen["claims to be made by a move"] += state.may_claim_repetition and state.occurrences < 3
+                seen["claims"] += state.claimable_by_repetition
+                seen["claims to be made by a move"] += state.claimable_by_repetition and state.occurrences < 3
                 seen["over"] += state.is_over
             seen["games"] += 1
     print(dict(seen))
@@ -107,10 +107,10 @@ def test_the_rules_library_says_the_same_of_shuffled_endings(seed: int) -> None:
             if ply > 0:
                 oracle.play(game.main_line[ply - 1].san(positions[ply - 1]))
             assert oracle.agrees(state), (start, ply, state, oracle.board.fen())
-            seen["fivefold"] += state.is_fivefold
-            seen["seventy-five"] += state.is_seventy_five_moves
-            seen["fifty"] += state.may_claim_fifty_moves
-            seen["dead"] += state.lacks_material
+            seen["fivefold"] += state.has_occurred_five_times
+            seen["seventy-five"] += state.is_quiet_for_75_moves
+            seen["fifty"] += state.claimable_by_quiet_moves
+            seen["dead"] += state.is_dead
     assert min(seen["fivefold"], seen["seventy-five"], seen["fifty"], seen["dead"]) > 0, seen
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 from html import escape
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from keysquare import _core
 from keysquare._displays import Spoken, threat_html
@@ -94,10 +94,10 @@ class Standing(Spoken):
         if self.mating:
             return f"{self.mating.capitalize()} mates."
         if not self.pawns:
-            return "Material is level."
+            return "With what can be won at once, material is level."
         leader = "White" if self.pawns > 0 else "Black"
         count = abs(self.pawns)
-        return f"{leader} has {'a pawn' if count == 1 else f'{count} pawns'} more by material."
+        return f"With what can be won at once, {leader} has {'a pawn' if count == 1 else f'{count} pawns'} more."
 
 
 @dataclass(frozen=True, repr=False)
@@ -320,8 +320,9 @@ class GameReport:
 
 
 def _players(game: Game) -> str:
-    tags: dict[str, Any] = game.tags
-    return f"{tags.get('White', '?')} - {tags.get('Black', '?')}, {game.result}"
+    from keysquare._study_moves import players
+
+    return f"{players(game.tags)}, {game.result}"
 
 
 __all__ = [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from keysquare._study_moves import players
 from keysquare._values import WHITE
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ def plot_report(report: GameReport, columns: tuple[str, ...], title: str) -> Fig
     heights = [3, 2] if curves else [3]
     panels = figure.subplots(len(heights), 1, sharex=True, squeeze=False, gridspec_kw={"height_ratios": heights})[:, 0]
     _draw_standing(panels[0], report)
-    panels[0].set_title(title or _players(report), loc="left", fontsize=12)
+    panels[0].set_title(title or f"{players(report.game.tags)}  {report.game.result}", loc="left", fontsize=12)
     if curves:
         _draw_curves(panels[1], curves)
     first = report.plies[0].position
@@ -39,11 +40,6 @@ def plot_report(report: GameReport, columns: tuple[str, ...], title: str) -> Fig
     panels[-1].xaxis.set_major_formatter(FuncFormatter(lambda ply, _: f"{start + ply / 2:.0f}"))
     panels[-1].set_xlim(0, max(1, len(report.plies) - 1))
     return figure
-
-
-def _players(report: GameReport) -> str:
-    tags = report.game.tags
-    return f"{tags.get('White', '?')} – {tags.get('Black', '?')}  {report.game.result}"
 
 
 def _curves(report: GameReport, columns: tuple[str, ...]) -> dict[str, list[int]]:

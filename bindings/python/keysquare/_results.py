@@ -5,6 +5,7 @@ Squares are listed in the order a1, b1, ..., h8; dicts by side have the keys "wh
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, overload
@@ -17,13 +18,14 @@ if TYPE_CHECKING:
     from keysquare._diagrams import Arrow, Mark
 
 
-class Drawn:
+class Drawn(ABC):
     """What draws itself in notebooks by marks and arrows on its position."""
 
     position: Position
 
+    @abstractmethod
     def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
-        raise NotImplementedError
+        """The marks and arrows."""
 
     def _repr_svg_(self) -> str:
         from keysquare._diagrams import diagram
@@ -103,8 +105,12 @@ class Mobility(Drawn, Mapping[Square, Destination]):
         return len(self.destinations)
 
     def __str__(self) -> str:
-        squares = f"to {', '.join(self.scope)}" if self.scope else "nowhere"
-        return f"The {self.piece} may safely go {squares}." if self.known else f"The {self.piece} has no turn."
+        piece = f"the {self.piece.piece.kind} on {self.piece.square}"
+        if not self.known:
+            return f"It can't be {self.piece.piece.side.capitalize()}'s turn, so {piece} has no moves."
+        reachable = [place for place in self.destinations if place.verdict != "own_man"]
+        where = f": {', '.join(self.scope)}" if self.scope else ""
+        return f"Of {len(reachable)} squares that it could reach, {len(self.scope)} are safe for {piece}{where}."
 
     def __repr__(self) -> str:
         return f"<keysquare.Mobility: {self}>"
@@ -1273,17 +1279,17 @@ class GameState(Spoken):
     """How often the position has occurred, this time included (9.2.3); positions before a null move don't count."""
     quiet_plies: int
     """Plies since the last pawn move or capture, those before the start position included."""
-    is_checkmate: bool
-    is_stalemate: bool
-    is_fivefold: bool
+    mover_is_mated: bool
+    mover_is_stalemated: bool
+    has_occurred_five_times: bool
     """Drawn: the position has occurred five times (9.6.1)."""
-    is_seventy_five_moves: bool
+    is_quiet_for_75_moves: bool
     """Drawn: 150 quiet plies, the last of which is no checkmate (9.6.2)."""
-    lacks_material: bool
+    is_dead: bool
     """Drawn: bare kings, one knight or bishop beside them, or bishops on squares of one colour only (5.2.2)."""
-    may_claim_repetition: bool
+    claimable_by_repetition: bool
     """The mover may claim a draw: the position has occurred three times (9.2.2), or will have after a move (9.2.1)."""
-    may_claim_fifty_moves: bool
+    claimable_by_quiet_moves: bool
     """The mover may claim a draw: 100 quiet plies (9.3.2), or 99 and a move that makes them 100 (9.3.1)."""
     repeating_moves: list[Move]
     """The mover's moves after which the position will have occurred at least three times."""
@@ -1291,33 +1297,33 @@ class GameState(Spoken):
     @property
     def is_drawn(self) -> bool:
         """Whether the game is drawn here without a claim."""
-        return self.is_stalemate or self.is_fivefold or self.is_seventy_five_moves or self.lacks_material
+        return self.mover_is_stalemated or self.has_occurred_five_times or self.is_quiet_for_75_moves or self.is_dead
 
     @property
     def is_over(self) -> bool:
         """Whether the game has ended here by the Laws, without a claim."""
-        return self.is_checkmate or self.is_drawn
+        return self.mover_is_mated or self.is_drawn
 
     def __str__(self) -> str:
         mover = self.mover.capitalize()
-        if self.is_checkmate:
+        if self.mover_is_mated:
             return f"{mover} is checkmated."
-        if self.is_stalemate:
+        if self.mover_is_stalemated:
             return f"The game is drawn: {mover} is stalemated."
-        if self.lacks_material:
+        if self.is_dead:
             return "The game is drawn: neither side has the men to give mate."
-        if self.is_fivefold:
+        if self.has_occurred_five_times:
             return f"The game is drawn: the position has occurred {self.occurrences} times."
         quiet = f"{self.quiet_plies} plies have gone by without a pawn move or capture"
-        if self.is_seventy_five_moves:
+        if self.is_quiet_for_75_moves:
             return f"The game is drawn: {quiet}."
         grounds = []
         if self.occurrences >= 3:
             grounds.append(f"the position has occurred {self.occurrences} times")
-        elif self.may_claim_repetition:
+        elif self.claimable_by_repetition:
             moves = " or ".join(str(move) for move in self.repeating_moves)
             grounds.append(f"after {moves} a position will have occurred three times")
-        if self.may_claim_fifty_moves:
+        if self.claimable_by_quiet_moves:
             grounds.append(quiet if self.quiet_plies >= 100 else f"{quiet}, and the next one can make them 100")
         if grounds:
             return f"{mover} may claim a draw: {', and '.join(grounds)}."

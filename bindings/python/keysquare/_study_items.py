@@ -22,7 +22,7 @@ from keysquare._results import (
 )
 from keysquare._study_entry import Entry, Panel, mover_text
 from keysquare._study_markup import markdown_of
-from keysquare._study_moves import Fragment, fragment_of, line_text, numbered, players
+from keysquare._study_moves import Fragment, fragment_of, line_text, players
 
 
 @singledispatch
@@ -135,12 +135,7 @@ def _(item: Routes) -> Entry:
 @shown_of.register
 def _(item: Mobility) -> Entry:
     piece, square = item.piece.piece.kind, item.piece.square
-    counted = len([place for place in item.destinations if place.verdict != "own_man"])
-    where = f": {', '.join(item.scope)}" if item.scope else ""
-    sentence = (
-        f"Of {counted} squares that it could reach, {len(item.scope)} are safe for the {piece} on {square}{where}."
-    )
-    return Entry(f"Where the {piece} on {square} can go", (replace(_drawn(item), sentences=(sentence,) * item.known),))
+    return Entry(f"Where the {piece} on {square} can go", (replace(_drawn(item), sentences=(str(item),)),))
 
 
 @shown_of.register
@@ -177,7 +172,7 @@ def _(item: GameStep) -> Entry:
     """The position of a step, and the move that was played there."""
     position = item.position
     title = mover_text(position)
-    if item.parent is not None and item.san is not None:
-        title = f"After {numbered(item.parent.position, item.san)}"
+    if item.numbered:
+        title = f"After {item.numbered}"
     played = (Fragment(item.next, 1, heading="In the game"),) if item.next and item.is_main_line else ()
     return Entry(title, (Panel(position), *played), text=markdown_of(item.plain_comment))

@@ -187,8 +187,7 @@ class Fragment:
                 yield Token("result", self.result)
             due = len(tokens) > 1 or bool(others)
             if step.ply in self.diagrams:
-                assert step.san is not None
-                yield Token("diagram", f"After {numbered(step.parent.position, step.san)}", step.position)
+                yield Token("diagram", f"After {step.numbered}", step.position)
                 due = True
 
     def picture(self, token: Token, title: str, serial: int) -> SvgText:
@@ -215,12 +214,8 @@ def fragment_of(
     for ply in wanted:
         if not begin - 1 <= ply <= end:
             raise ValueError(f"a diagram after ply {ply}: what is shown are plies {begin} to {end}")
-    step = game.root.next
-    while step is not None and step.ply < begin:
-        step = step.next
-    assert step is not None
     return Fragment(
-        step,
+        game.at_ply(begin),
         end - begin + 1,
         diagrams=wanted,
         result=game.result if end == last and game.result != "*" else "",

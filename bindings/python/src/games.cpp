@@ -57,10 +57,10 @@ std::vector<StepOf> steps_of(const std::shared_ptr<HeldGame>& held) {
 std::optional<std::string> numbered(const StepOf& node);
 
 py::object python_state(const GameState& state) {
-    return result_class("GameState")(state.mover, state.occurrences, state.quiet_plies, state.is_checkmate,
-                                     state.is_stalemate, state.is_fivefold, state.is_seventy_five_moves,
-                                     state.lacks_material, state.may_claim_repetition, state.may_claim_fifty_moves,
-                                     state.repeating_moves);
+    return result_class("GameState")(state.mover, state.occurrences, state.quiet_plies, state.mover_is_mated,
+                                     state.mover_is_stalemated, state.has_occurred_five_times,
+                                     state.is_quiet_for_75_moves, state.is_dead, state.claimable_by_repetition,
+                                     state.claimable_by_quiet_moves, state.repeating_moves);
 }
 
 py::list states_of(const HeldGame& held) {

@@ -16,28 +16,28 @@ namespace keysquare {
 /// Whether neither side can mate by any moves, in the cases that are sure (Laws 5.2.2): bare kings, one knight or bishop
 /// beside them, or any number of bishops that all go on squares of one colour. Others, such as walls of pawns, are not
 /// looked for.
-[[nodiscard]] bool is_material_insufficient(const Position& position) noexcept;
+[[nodiscard]] bool is_dead_by_material(const Position& position) noexcept;
 
 /// How the game stands at a position. Article numbers are those of the FIDE Laws of Chess of 2023.
 struct GameState {
     Side mover = Side::white;
-    int occurrences = 1;       ///< of the position, this one included (9.2.3); not those before a null move
-    int quiet_plies = 0;       ///< since the last pawn move or capture, those before the start position included
-    bool is_checkmate = false; ///< (5.1.1)
-    bool is_stalemate = false; ///< (5.2.1)
-    bool is_fivefold = false;  ///< the game is drawn: the position has occurred five times (9.6.1)
-    bool is_seventy_five_moves = false; ///< the game is drawn: 150 quiet plies, the last one no checkmate (9.6.2)
-    bool lacks_material = false;        ///< the game is drawn: `is_material_insufficient`
+    int occurrences = 1;              ///< of the position, this one included (9.2.3); not those before a null move
+    int quiet_plies = 0;              ///< since the last pawn move or capture, those before the start position included
+    bool mover_is_mated = false;      ///< (5.1.1)
+    bool mover_is_stalemated = false; ///< (5.2.1)
+    bool has_occurred_five_times = false; ///< the game is drawn: the position has occurred five times (9.6.1)
+    bool is_quiet_for_75_moves = false;   ///< the game is drawn: 150 quiet plies, the last one no checkmate (9.6.2)
+    bool is_dead = false;                 ///< the game is drawn: `is_dead_by_material`
     /// The mover may claim a draw as the position has occurred three times (9.2.2), or has a move to claim it with, after
     /// which one will have (9.2.1): these moves are `repeating_moves`.
-    bool may_claim_repetition = false;
+    bool claimable_by_repetition = false;
     /// The mover may claim a draw by 100 quiet plies (9.3.2), or has a move to claim it with that makes them 100 (9.3.1).
-    bool may_claim_fifty_moves = false;
+    bool claimable_by_quiet_moves = false;
     std::vector<Move> repeating_moves;
 
     /// Whether the game has ended here by the Laws, claimed or not.
     [[nodiscard]] bool is_over() const noexcept {
-        return is_checkmate || is_stalemate || is_fivefold || is_seventy_five_moves || lacks_material;
+        return mover_is_mated || mover_is_stalemated || has_occurred_five_times || is_quiet_for_75_moves || is_dead;
     }
     friend bool operator==(const GameState&, const GameState&) = default;
 };

@@ -59,18 +59,18 @@ inline GameState Occurrences::state() const {
     state.mover = now_.mover();
     state.occurrences = count_of(now_);
     state.quiet_plies = now_.halfmove_clock();
-    state.is_checkmate = is_mated(now_);
-    state.is_stalemate = is_stalemated(now_);
-    state.is_fivefold = state.occurrences >= 5;
-    state.is_seventy_five_moves = state.quiet_plies >= 150 && !state.is_checkmate;
-    state.lacks_material = is_material_insufficient(now_);
-    if (!state.is_checkmate && !state.is_stalemate) find_claims(state);
+    state.mover_is_mated = is_mated(now_);
+    state.mover_is_stalemated = is_stalemated(now_);
+    state.has_occurred_five_times = state.occurrences >= 5;
+    state.is_quiet_for_75_moves = state.quiet_plies >= 150 && !state.mover_is_mated;
+    state.is_dead = is_dead_by_material(now_);
+    if (!state.mover_is_mated && !state.mover_is_stalemated) find_claims(state);
     return state;
 }
 
 inline void Occurrences::find_claims(GameState& state) const {
-    state.may_claim_repetition = state.occurrences >= 3;
-    state.may_claim_fifty_moves = state.quiet_plies >= 100;
+    state.claimable_by_repetition = state.occurrences >= 3;
+    state.claimable_by_quiet_moves = state.quiet_plies >= 100;
     const bool fifty_are_near = state.quiet_plies == 99;
     if (most_ < 2 && !fifty_are_near) return;
     for (const Move move : legal_moves(now_)) {
@@ -78,9 +78,9 @@ inline void Occurrences::find_claims(GameState& state) const {
         if (next.halfmove_clock() == 0) continue;
         if (count_of(next) >= 2) state.repeating_moves.push_back(move);
         // a move that ends the game leaves nothing to claim
-        if (fifty_are_near && has_legal_move(next)) state.may_claim_fifty_moves = true;
+        if (fifty_are_near && has_legal_move(next)) state.claimable_by_quiet_moves = true;
     }
-    if (!state.repeating_moves.empty()) state.may_claim_repetition = true;
+    if (!state.repeating_moves.empty()) state.claimable_by_repetition = true;
 }
 
 } // namespace detail
@@ -97,7 +97,7 @@ inline bool is_same_by_laws(const Position& a, const Position& b) noexcept {
     return detail::capturable_en_passant(a) == detail::capturable_en_passant(b);
 }
 
-inline bool is_material_insufficient(const Position& position) noexcept {
+inline bool is_dead_by_material(const Position& position) noexcept {
     const Squares bishops = position.men(Kind::bishop);
     const Squares others = position.occupied() & ~bishops & ~position.men(Kind::king);
     if (!others) return !(bishops & light_squares) || !(bishops & dark_squares);

@@ -38,13 +38,13 @@ BOOST_AUTO_TEST_CASE(a_repeated_position) { // 9.2, 9.6.1
     BOOST_REQUIRE(states.size() == 17U);
     for (const std::size_t again : {0U, 4U, 8U, 12U, 16U}) {
         BOOST_TEST(states[again].occurrences == static_cast<int>(again / 4 + 1));
-        BOOST_TEST(states[again].is_fivefold == (again == 16));
-        BOOST_TEST(states[again].may_claim_repetition == (again >= 8));
+        BOOST_TEST(states[again].has_occurred_five_times == (again == 16));
+        BOOST_TEST(states[again].claimable_by_repetition == (again >= 8));
         BOOST_TEST(states[again].is_over() == (again == 16));
     }
     // before the eighth ply Black may write down Ng8 and claim (9.2.1)
-    BOOST_TEST(states[6].may_claim_repetition == false);
-    BOOST_TEST(states[7].may_claim_repetition == true);
+    BOOST_TEST(states[6].claimable_by_repetition == false);
+    BOOST_TEST(states[7].claimable_by_repetition == true);
     BOOST_TEST(states[7].occurrences == 2);
     BOOST_REQUIRE(states[7].repeating_moves.size() == 1U);
     BOOST_TEST(coordinate(states[7].repeating_moves[0]) == "f6g8");
@@ -78,20 +78,20 @@ BOOST_AUTO_TEST_CASE(fifty_and_seventy_five_moves) { // 9.3, 9.6.2
     const auto state = [](int clock, std::string_view moves) {
         return last_state("4k3/8/8/8/8/4K3/8/R7 w - - " + std::to_string(clock) + " 90", moves);
     };
-    BOOST_TEST(state(97, "Rb1").may_claim_fifty_moves == false);
-    BOOST_TEST(state(98, "Rb1").may_claim_fifty_moves == true); // 9.3.1: any move makes them 100
-    BOOST_TEST(state(99, "Rb1").may_claim_fifty_moves == true); // 9.3.2
+    BOOST_TEST(state(97, "Rb1").claimable_by_quiet_moves == false);
+    BOOST_TEST(state(98, "Rb1").claimable_by_quiet_moves == true); // 9.3.1: any move makes them 100
+    BOOST_TEST(state(99, "Rb1").claimable_by_quiet_moves == true); // 9.3.2
     BOOST_TEST(state(99, "Rb1").quiet_plies == 100);
-    BOOST_TEST(state(148, "Rb1").is_seventy_five_moves == false);
-    BOOST_TEST(state(149, "Rb1").is_seventy_five_moves == true);
+    BOOST_TEST(state(148, "Rb1").is_quiet_for_75_moves == false);
+    BOOST_TEST(state(149, "Rb1").is_quiet_for_75_moves == true);
     // A checkmate takes precedence.
     const GameState mate = last_state("4k3/8/4K3/8/8/8/8/R7 w - - 149 90", "Ra8");
-    BOOST_TEST(mate.is_checkmate);
+    BOOST_TEST(mate.mover_is_mated);
     BOOST_TEST(mate.quiet_plies == 150);
-    BOOST_TEST(!mate.is_seventy_five_moves);
-    BOOST_TEST(!mate.may_claim_fifty_moves);
+    BOOST_TEST(!mate.is_quiet_for_75_moves);
+    BOOST_TEST(!mate.claimable_by_quiet_moves);
     // The king can't move, so no move makes it 100.
-    BOOST_TEST(!last_state("8/8/8/8/8/8/P1k5/K7 w - - 99 90", "").may_claim_fifty_moves);
+    BOOST_TEST(!last_state("8/8/8/8/8/8/P1k5/K7 w - - 99 90", "").claimable_by_quiet_moves);
 }
 
 BOOST_AUTO_TEST_CASE(dead_positions) { // 5.2.2
@@ -107,18 +107,17 @@ BOOST_AUTO_TEST_CASE(dead_positions) { // 5.2.2
         {"4kb2/8/8/8/8/8/8/4KN2 w - - 0 1", false}, {"4k3/8/8/8/8/8/8/4KR2 w - - 0 1", false},
         {"4k3/4p3/8/8/8/8/8/4K3 w - - 0 1", false}, {"4k3/8/8/8/8/8/8/3QK3 w - - 0 1", false},
     };
-    for (const auto& [text, is_dead] : cases)
-        BOOST_TEST(is_material_insufficient(read_fen(text).value()) == is_dead, text);
+    for (const auto& [text, is_dead] : cases) BOOST_TEST(is_dead_by_material(read_fen(text).value()) == is_dead, text);
 }
 
 BOOST_AUTO_TEST_CASE(the_ends_of_a_game) { // 5.1.1, 5.2.1
     const GameState mate = last_state("", "f3 e5 g4 Qh4#");
-    BOOST_TEST(mate.is_checkmate);
+    BOOST_TEST(mate.mover_is_mated);
     BOOST_TEST(mate.is_over());
-    BOOST_TEST(!mate.is_stalemate);
+    BOOST_TEST(!mate.mover_is_stalemated);
     const GameState stalemate = last_state("7k/8/8/6Q1/8/8/8/K7 w - - 0 1", "Qg6");
-    BOOST_TEST(stalemate.is_stalemate);
-    BOOST_TEST(!stalemate.is_checkmate);
+    BOOST_TEST(stalemate.mover_is_stalemated);
+    BOOST_TEST(!stalemate.mover_is_mated);
     BOOST_TEST(!game_state(Game{}, root_step).is_over());
 }
 
