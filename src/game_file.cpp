@@ -2,9 +2,11 @@
 
 #include <array>
 #include <fstream>
+#include <limits>
 #include <system_error>
 
 #include "compression.hpp"
+#include "game_source.hpp"
 
 namespace keysquare {
 
@@ -15,14 +17,51 @@ static_assert(head_size >= magic_size);
 
 class FileSource final : public ByteSource {
   public:
-    explicit FileSource(std::ifstream file) : file_(std::move(file)), source_(file_) {}
+    FileSource(std::ifstream file, ByteCount* taken) : file_(std::move(file)), source_(file_), taken_(taken) {}
 
-    std::size_t read(char* to, std::size_t size) override { return source_.read(to, size); }
+    std::size_t read(char* to, std::size_t size) override {
+        const std::size_t count = source_.read(to, size);
+        if (taken_) taken_->fetch_add(count, std::memory_order_relaxed);
+        return count;
+    }
 
   private:
     std::ifstream file_;
     StreamSource source_;
+    ByteCount* taken_;
 };
+
+/// A part of a file.
+class RangeSource final : public ByteSource {
+  public:
+    RangeSource(std::ifstream file, std::uint64_t size) : file_(std::move(file)), source_(file_), left_(size) {}
+
+    std::size_t read(char* to, std::size_t size) override {
+        if (left_ == 0) return 0;
+        const std::size_t count = source_.read(to, static_cast<std::size_t>((std::min<std::uint64_t>)(size, left_)));
+        if (left_ == without_end) return count;
+        if (count == 0) throw InputError{Reason::truncated_file, Field::file, 1, {}};
+        left_ -= count;
+        return count;
+    }
+
+    static constexpr std::uint64_t without_end = (std::numeric_limits<std::uint64_t>::max)();
+
+  private:
+    std::ifstream file_;
+    StreamSource source_;
+    std::uint64_t left_;
+};
+
+std::ifstream open_file(const std::filesystem::path& path) {
+    std::error_code ignored;
+    std::ifstream file;
+    // A folder opens like a file on some systems, and only reading it fails.
+    if (!std::filesystem::is_directory(path, ignored)) file.open(path, std::ios::binary);
+    if (!file.is_open())
+        throw InputError{Reason::cannot_open, Field::file, 1, path.filename().string()}.in_file(path.string());
+    return file;
+}
 
 /// A source whose first bytes have been read already.
 class SourceWithHead final : public ByteSource {
@@ -122,6 +161,17 @@ Result<std::unique_ptr<ByteSource>> decompressed_as_promised(std::unique_ptr<Byt
     }
 }
 
+Result<std::unique_ptr<ByteSource>> open_counted(const std::filesystem::path& path, ByteCount* taken) {
+    try {
+        Result<std::unique_ptr<ByteSource>> source = decompressed_as_promised(
+            std::make_unique<FileSource>(open_file(path), taken), compression_promised_by(path));
+        if (!source) return source.error().in_file(path.string());
+        return source;
+    } catch (const InputError& error) {
+        return error;
+    }
+}
+
 } // namespace
 
 Result<std::unique_ptr<ByteSource>> decompressed(std::unique_ptr<ByteSource> source) {
@@ -129,16 +179,28 @@ Result<std::unique_ptr<ByteSource>> decompressed(std::unique_ptr<ByteSource> sou
 }
 
 Result<std::unique_ptr<ByteSource>> open_game_file(const std::filesystem::path& path) {
+    return open_counted(path, nullptr);
+}
+
+Result<std::unique_ptr<ByteSource>> open_game_file(const std::filesystem::path& path, ByteCount& taken) {
+    return open_counted(path, &taken);
+}
+
+std::unique_ptr<ByteSource> open_range(const std::filesystem::path& path, std::uint64_t begin, std::uint64_t end) {
+    std::ifstream file = open_file(path);
+    file.seekg(static_cast<std::streamoff>(begin));
+    const bool has_end = end != RangeSource::without_end;
+    return std::make_unique<RangeSource>(std::move(file), has_end ? end - begin : RangeSource::without_end);
+}
+
+bool is_plain_text(const std::filesystem::path& path) {
+    std::ifstream file = open_file(path);
     std::error_code ignored;
-    std::ifstream file;
-    // A folder opens like a file on some systems, and only reading it fails.
-    if (!std::filesystem::is_directory(path, ignored)) file.open(path, std::ios::binary);
-    if (!file.is_open())
-        return InputError{Reason::cannot_open, Field::file, 1, path.filename().string()}.in_file(path.string());
-    Result<std::unique_ptr<ByteSource>> source =
-        decompressed_as_promised(std::make_unique<FileSource>(std::move(file)), compression_promised_by(path));
-    if (!source) return source.error().in_file(path.string());
-    return source;
+    if (!std::filesystem::is_regular_file(path, ignored)) return false;
+    std::array<char, magic_size> head{};
+    file.read(head.data(), head.size());
+    const std::string_view first_bytes{head.data(), static_cast<std::size_t>(file.gcount())};
+    return compression_told_by(first_bytes) == Compression::none && compression_promised_by(path) == Compression::none;
 }
 
 Result<PgnReader> read_games(const std::filesystem::path& path, PgnOptions options) {

@@ -99,4 +99,20 @@ class JudgedMoves {
     mutable boost::container::small_vector<Outcome, 64> values_;
 };
 
+/// The one move of several that keeps what the side has, where of all others it is known that they do not; null when
+/// there is none.
+[[nodiscard]] inline Move only_move(const JudgedMoves& judged) noexcept {
+    if (judged.best() < 0) return {};
+    Move only;
+    for (std::size_t at = 0; at < judged.moves().size(); ++at) {
+        if (judged.is_safe(at)) {
+            if (only) return {};
+            only = judged.moves()[at];
+        } else if (!judged.loses(at) && !judged.neglects(at)) {
+            return {};
+        }
+    }
+    return judged.moves().size() > 1 ? only : Move{};
+}
+
 } // namespace keysquare

@@ -1,6 +1,7 @@
 // PGN in and out: the import and export formats of the 1994 standard.
 #pragma once
 
+#include <functional>
 #include <istream>
 #include <memory>
 #include <optional>
@@ -15,7 +16,7 @@
 namespace keysquare {
 
 /// What one call of `PgnReader::next` gave.
-enum class Reading : std::uint8_t { game, refused, end };
+enum class Reading : std::uint8_t { game, refused, left_out, end };
 
 struct PgnOptions {
     /// A game with a fault in its movetext is then given with the moves before the fault, the fault among the notices
@@ -27,11 +28,15 @@ struct PgnOptions {
     std::size_t most_moves = 1'000'000; ///< variations included
     std::size_t deepest_variation = 50'000;
     std::string file{}; ///< what errors call the text; empty when it has no name
+    /// Asked of every game once its tags have been read. One that is not wanted is left out: its moves are gone over
+    /// without being replayed, so that nobody learns whether they are legal. Empty: all games are wanted.
+    std::function<bool(const Game&)> wanted{};
 };
 
 struct PgnCounts {
     std::uint64_t read = 0;         ///< games given
     std::uint64_t refused = 0;      ///< games refused with an error
+    std::uint64_t left_out = 0;     ///< games that were not wanted
     std::uint64_t with_notices = 0; ///< games given that have notices
 };
 
@@ -44,7 +49,8 @@ struct PgnCounts {
 /// place become one. Variations in any depth; an empty one is dropped, and one inside the first move of another
 /// becomes its sibling, as both replace the same move.
 ///
-/// After a fault the reading goes on at the next tag section, so a broken game costs no other. The start position
+/// After a fault the reading goes on at the next tag section, so a broken game costs no other. A text can be cut in two
+/// where `game_border` says, and the parts read apart: they give the games that the whole gives. The start position
 /// comes from the FEN tag (read leniently); a Variant tag that names other rules is refused.
 class PgnReader {
   public:
@@ -69,9 +75,13 @@ class PgnReader {
     /// What was odd about the last game though it was given: `missing_result`, and faults that were cut off.
     [[nodiscard]] const std::vector<InputError>& notices() const noexcept { return notices_; }
     /// The number of the last game, from 1, refused ones included.
-    [[nodiscard]] std::uint64_t game_number() const noexcept { return counts_.read + counts_.refused; }
-    /// The offset of the last game's first byte in the text.
-    [[nodiscard]] std::uint64_t game_offset() const noexcept { return game_offset_; }
+    [[nodiscard]] std::uint64_t game_number() const noexcept {
+        return counts_.read + counts_.refused + counts_.left_out;
+    }
+    /// The offset in the text where the last game begins: with its first tag or, when it has none, its first token.
+    [[nodiscard]] std::uint64_t game_offset() const noexcept { return game_place_.offset; }
+    /// The line of that place, from 1.
+    [[nodiscard]] std::size_t game_line() const noexcept { return game_place_.line; }
     /// The offset where the reading stands.
     [[nodiscard]] std::uint64_t offset() const noexcept { return tokens_.window().offset(); }
     [[nodiscard]] const PgnCounts& counts() const noexcept { return counts_; }
@@ -94,7 +104,7 @@ class PgnReader {
         }
     };
 
-    enum class Step : std::uint8_t { go_on, done, refuse, nothing };
+    enum class Step : std::uint8_t { go_on, done, refuse, leave_out, nothing };
 
     Step read_one(Game& game);
     Step take(Game& game, const detail::PgnToken& token);
@@ -106,6 +116,7 @@ class PgnReader {
     Step close_variation(Game& game, const detail::PgnToken& token);
     Step take_result(Game& game, const detail::PgnToken& token);
     Step begin_moves(Game& game);
+    Step go_over_moves(detail::PgnToken token);
     Step end_without_result(const detail::PgnToken& token);
     [[nodiscard]] InputError fault(Reason reason, Field field, const detail::TextPlace& place,
                                    std::string_view text) const;
@@ -122,8 +133,9 @@ class PgnReader {
     PgnCounts counts_;
     InputError error_;
     std::vector<InputError> notices_;
-    std::uint64_t game_offset_ = 0;
+    detail::TextPlace game_place_;
     bool source_fault_told_ = false;
+    bool text_follows_tags_ = false; // a comment, say; then tags after a blank line begin another game
 
     // of the game that is being read
     std::vector<Line> lines_; // none before the first token of the movetext

@@ -35,8 +35,13 @@ inline InputError PgnReader::fault(Reason reason, Field field, const detail::Tex
 inline Reading PgnReader::next(Game& game) {
     const Step step = read_one(game);
     if (step == Step::nothing) return Reading::end;
+    if (step == Step::leave_out) {
+        ++counts_.left_out;
+        return Reading::left_out;
+    }
     if (step == Step::refuse) {
-        tokens_.skip_to_tag_section(lines_.empty());
+        const bool in_tag = error_.reason == Reason::bad_tag || error_.reason == Reason::too_long;
+        tokens_.skip_to_tag_section(in_tag && error_.field == Field::tag);
         if (!options_.keep_moves_before_fault || lines_.empty()) {
             ++counts_.refused;
             return Reading::refused;
@@ -51,12 +56,12 @@ inline Reading PgnReader::next(Game& game) {
 
 inline std::optional<Result<Game>> PgnReader::next() {
     Game game;
-    switch (next(game)) {
-    case Reading::game: return Result<Game>{std::move(game)};
-    case Reading::refused: return Result<Game>{error_};
-    case Reading::end: break;
-    }
-    return std::nullopt;
+    for (;;) switch (next(game)) {
+        case Reading::game: return Result<Game>{std::move(game)};
+        case Reading::refused: return Result<Game>{error_};
+        case Reading::left_out: break;
+        case Reading::end: return std::nullopt;
+        }
 }
 
 inline PgnReader::Step PgnReader::read_one(Game& game) {
@@ -65,10 +70,11 @@ inline PgnReader::Step PgnReader::read_one(Game& game) {
     lines_.clear();
     early_comment_.clear();
     early_nags_.clear();
+    text_follows_tags_ = false;
     bool is_first = true;
     for (;;) {
         const detail::PgnToken token = tokens_.next();
-        if (is_first) game_offset_ = token.place.offset;
+        if (is_first || (token.type == detail::PgnTokenType::tag && game.tag_count() == 0)) game_place_ = token.place;
         is_first = false;
         const Step step = take(game, token);
         if (step == Step::go_on) continue;
@@ -83,14 +89,21 @@ inline PgnReader::Step PgnReader::read_one(Game& game) {
 inline PgnReader::Step PgnReader::take(Game& game, const detail::PgnToken& token) {
     using enum detail::PgnTokenType;
     const bool has_movetext = !lines_.empty();
-    if (token.type == comment || token.type == line_comment) return take_comment(game, token);
+    text_follows_tags_ = game.tag_count() > 0 && (text_follows_tags_ || token.follows_dots);
+    if (token.type == comment || token.type == line_comment) {
+        text_follows_tags_ = game.tag_count() > 0;
+        return take_comment(game, token);
+    }
     if (token.type == tag && !has_movetext) {
-        const bool is_new_game = token.follows_blank_line && game.has_tag(tokens_.tag_name());
+        const bool is_new_game = token.follows_blank_line && (text_follows_tags_ || game.has_tag(tokens_.tag_name()));
+        text_follows_tags_ = false;
         if (!is_new_game) return take_tag(game, token);
     }
     if (token.type == end && !has_movetext && game.tag_count() == 0) return Step::nothing;
-    if (!has_movetext)
+    if (!has_movetext) {
+        if (options_.wanted && !options_.wanted(game)) return go_over_moves(token);
         if (const Step step = begin_moves(game); step != Step::go_on) return step;
+    }
     switch (token.type) {
     case move: return take_move(game, token);
     case nag: return take_nag(game, token);
@@ -135,6 +148,27 @@ inline PgnReader::Step PgnReader::begin_moves(Game& game) {
     }
     lines_.emplace_back().positions[0] = game.start_;
     return Step::go_on;
+}
+
+/// Goes to the end of the movetext that begins with the token.
+inline PgnReader::Step PgnReader::go_over_moves(detail::PgnToken token) {
+    using enum detail::PgnTokenType;
+    const auto take_comment = [&](const detail::PgnToken& begin) {
+        return begin.type == comment ? tokens_.take_comment(text_, options_.most_text)
+                                     : tokens_.take_line_comment(text_, options_.most_text);
+    };
+    for (std::size_t depth = 0;; token = tokens_.next()) {
+        bool is_broken = token.type == tag && !token.starts_line;
+        if (token.type == end || (token.type == tag && token.starts_line)) return Step::leave_out;
+        if (token.type == comment || token.type == line_comment) is_broken = take_comment(token) != Reason::none;
+        if (token.type == open) ++depth;
+        if (token.type == close && depth > 0) --depth;
+        const bool ends = token.type == result && depth == 0;
+        while (ends && !is_broken && tokens_.comment_follows_on_line())
+            is_broken = take_comment(tokens_.next()) != Reason::none;
+        if (is_broken) tokens_.skip_to_tag_section(false);
+        if (ends || is_broken) return Step::leave_out;
+    }
 }
 
 inline PgnReader::Step PgnReader::take_comment(Game& game, const detail::PgnToken& token) {

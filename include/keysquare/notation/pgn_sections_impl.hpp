@@ -105,8 +105,7 @@ inline bool PgnTokens::comment_follows_on_line() {
 inline void PgnTokens::skip_to_tag_section(bool in_tags) {
     bool follows_blank_line = !in_tags;
     if (!window_.at_line_start()) {
-        skip_line();
-        if (!window_.at_end()) window_.advance_line();
+        skip_to_next_line();
         follows_blank_line = false;
     }
     bool follows_tag = in_tags;
@@ -119,9 +118,37 @@ inline void PgnTokens::skip_to_tag_section(bool in_tags) {
         window_.ensure();
         follows_blank_line = window_.peek() == '\n';
         if (!follows_blank_line) follows_tag = is_tag;
-        skip_line();
-        if (!window_.at_end()) window_.advance_line();
+        skip_to_next_line();
     }
+}
+
+/// How many bytes of white space, control characters and byte order marks stand here, at most a lookahead of them.
+inline std::size_t PgnTokens::blank_length() const noexcept {
+    const std::string_view rest = window_.rest().substr(0, TextWindow::lookahead);
+    std::size_t length = 0;
+    for (;;) {
+        while (length < rest.size() && rest[length] != '\n' && static_cast<unsigned char>(rest[length]) <= ' ')
+            ++length;
+        if (!rest.substr(length).starts_with("\xEF\xBB\xBF")) return length;
+        length += 3;
+    }
+}
+
+inline bool PgnTokens::skip_to_border() {
+    skip_to_next_line(); // nothing is known of how this one begins
+    bool follows_movetext = false;
+    bool follows_blank_line = false;
+    for (; !window_.at_end(); skip_to_next_line()) {
+        if (window_.peek() == '%') continue; // as if it were not there
+        if (follows_movetext && follows_blank_line && !tag_name().empty()) return true;
+        for (std::size_t blank = blank_length(); blank > 0; blank = blank_length()) {
+            window_.advance(blank);
+            window_.ensure();
+        }
+        follows_blank_line = window_.peek() == '\n';
+        if (!follows_blank_line) follows_movetext = tag_name().empty();
+    }
+    return false;
 }
 
 } // namespace keysquare::detail

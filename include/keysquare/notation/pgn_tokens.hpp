@@ -54,6 +54,7 @@ struct PgnToken {
     GameResult result = GameResult::unknown;
     bool starts_line = false;
     bool follows_blank_line = false;
+    bool follows_dots = false; ///< dots or "e.p.", which are no tokens, were gone over
 };
 
 class PgnTokens {
@@ -76,6 +77,8 @@ class PgnTokens {
     /// Goes to the next line that begins a tag section: a tag pair that follows a blank line or a line that is none.
     /// `in_tags`: the present line belongs to a tag section.
     void skip_to_tag_section(bool in_tags);
+    /// Goes to the next `game_border`; false when there is none, at the end then.
+    [[nodiscard]] bool skip_to_border();
     /// The name of the tag pair that begins here, empty when none does.
     [[nodiscard]] std::string_view tag_name() const noexcept;
 
@@ -84,6 +87,12 @@ class PgnTokens {
   private:
     int skip_space();
     void skip_line();
+    void skip_to_next_line() {
+        skip_line();
+        if (!window_.at_end()) window_.advance_line();
+        window_.ensure();
+    }
+    [[nodiscard]] std::size_t blank_length() const noexcept;
     void skip_blanks() noexcept;
     void take_symbol(PgnToken& token) noexcept;
     void take_digits(PgnToken& token) noexcept;

@@ -97,8 +97,9 @@ inline void PgnTokens::take_unknown(PgnToken& token) noexcept {
 
 inline PgnToken PgnTokens::next() {
     bool starts_line = window_.at_line_start();
+    bool follows_dots = false;
     int line_ends = 0;
-    for (;;) {
+    for (;; follows_dots = true) {
         window_.ensure();
         line_ends += skip_space();
         starts_line = starts_line || line_ends > 0;
@@ -110,6 +111,7 @@ inline PgnToken PgnTokens::next() {
             break;
     }
     PgnToken token;
+    token.follows_dots = follows_dots;
     token.place = window_.place();
     token.starts_line = starts_line;
     token.follows_blank_line = line_ends > 1;

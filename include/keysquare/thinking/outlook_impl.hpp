@@ -180,7 +180,7 @@ class SideLook {
     [[nodiscard]] SideOutlook run() {
         for (std::size_t at = 0; at < studies_.moves().size(); ++at) look_at(at);
         leave_different_ones(found_.threats);
-        found_.only_move = only_move();
+        found_.only_move = only_move(studies_.judged());
         if (!found_.in_check) add_best_squares();
         found_.no_plan = found_.legal > 0 && !found_.in_check && found_.useful.empty() && found_.best_squares.empty();
         return std::move(found_);
@@ -211,21 +211,6 @@ class SideLook {
             if (fact.fact == threatens_mate || fact.fact == threatens) reasons.push_back(fact);
         for (const MoveReason& gained : improvements(study.facts)) reasons.push_back(gained);
         return reasons;
-    }
-
-    [[nodiscard]] Move only_move() const {
-        const JudgedMoves& judged = studies_.judged();
-        if (judged.best() < 0) return {};
-        Move only;
-        for (std::size_t at = 0; at < judged.moves().size(); ++at) {
-            if (judged.is_safe(at)) {
-                if (only) return {};
-                only = judged.moves()[at];
-            } else if (!judged.loses(at) && !judged.neglects(at)) {
-                return {};
-            }
-        }
-        return judged.moves().size() > 1 ? only : Move{};
     }
 
     void add_best_squares() {

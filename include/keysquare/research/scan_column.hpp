@@ -1,0 +1,83 @@
+// The columns that a scan can give beside those of the numeric vector: what is known of the game, tags, and what needs
+// a search. Each stands in a table with its type, its definition and its computation.
+#pragma once
+
+#include <cmath>
+#include <span>
+#include <variant>
+
+#include <keysquare/notation/san.hpp>
+#include <keysquare/research/game_rows.hpp>
+
+namespace keysquare {
+
+/// How the values of a column are stored; the names are those of Arrow.
+enum class ColumnType : std::uint8_t { int16, int32, int64, uint64, float64, utf8 };
+
+[[nodiscard]] constexpr std::string_view name(ColumnType type) noexcept {
+    constexpr std::array<std::string_view, 6> names{"int16", "int32", "int64", "uint64", "float64", "utf8"};
+    return names[static_cast<std::size_t>(type)];
+}
+
+/// Where a column comes from, and so what it costs: `game` and `tag` next to nothing, all of `vector` together about a
+/// microsecond a position, each of `search` up to some milliseconds.
+enum class ColumnGroup : std::uint8_t { game, tag, vector, search };
+
+[[nodiscard]] constexpr std::string_view name(ColumnGroup group) noexcept {
+    constexpr std::array<std::string_view, 4> names{"game", "tag", "vector", "search"};
+    return names[static_cast<std::size_t>(group)];
+}
+
+/// A value of a column in one row; `std::monostate` where there is none. A text lives until the next value is asked for.
+using CellValue = std::variant<std::monostate, std::int64_t, double, std::string_view>;
+
+/// Statistics take values as whole numbers of 1/`scale`, so that their sums are exact; `bin` of these make a bin of a
+/// histogram. Of no use for texts.
+struct Grain {
+    int scale = 1;
+    int bin = 1;
+};
+
+/// A column of the tables below.
+struct ScanColumn {
+    std::string_view name;
+    ColumnType type;
+    bool may_be_missing; ///< whether rows may be without a value
+    Grain grain;
+    std::string_view definition;
+    CellValue (*value)(const GameRows& rows);
+};
+
+/// What is known of the game and of the place in it. "Mover" and "waiter" are the sides in the position.
+[[nodiscard]] constexpr std::span<const ScanColumn> game_columns() noexcept;
+/// What needs a search in the position, and what the move that was played did.
+[[nodiscard]] constexpr std::span<const ScanColumn> search_columns() noexcept;
+
+/// A column that was chosen by its name.
+struct ChosenColumn {
+    std::string name;
+    ColumnGroup group = ColumnGroup::game;
+    ColumnType type = ColumnType::utf8;
+    bool may_be_missing = true;
+    Grain grain{};
+    std::size_t place = 0; ///< in `feature_schema()`, `game_columns()` or `search_columns()`
+
+    [[nodiscard]] CellValue value(const GameRows& rows) const;
+};
+
+/// The column of that name: one of the numeric vector (`feature_schema`), one of the tables here, or, when the name begins
+/// with a capital letter, the tag of that name; nothing when there is none.
+[[nodiscard]] std::optional<ChosenColumn> scan_column(std::string_view name);
+
+/// Ratings are told apart in bands of so many points.
+inline constexpr int rating_band_width = 200;
+
+/// What a player with the first rating can expect against one with the second: 1 / (1 + 10^(difference / 400)), the
+/// logistic curve that rating lists use (A. E. Elo, The Rating of Chessplayers, 1978, 8.4; from memory).
+[[nodiscard]] inline double expected_score(int rating, int other) noexcept {
+    return 1.0 / (1.0 + std::pow(10.0, (other - rating) / 400.0));
+}
+
+} // namespace keysquare
+
+#include <keysquare/research/scan_column_impl.hpp>
