@@ -19,6 +19,7 @@ from keysquare._core import (
     GameStep,
     Move,
     Position,
+    RowBatch,
     Threat,
     __version__,
     answers,
@@ -45,6 +46,7 @@ from keysquare._core import (
     read_games,
     resolve,
     route,
+    scan_columns,
     square_control,
     theme_noun,
     themes,
@@ -96,16 +98,22 @@ from keysquare._results import (
     RegionCounts,
     Route,
     Routes,
+    ScanColumn,
+    ScanCounts,
+    ScanProgress,
     SideOutlook,
     Spoiler,
     SquareControl,
     UsefulMove,
 )
+from keysquare._scan import Scan, read_shard, scan
 from keysquare._select import Selected, Selection, select
+from keysquare._shards import Shard, shards
 from keysquare._study import Study
 from keysquare._study_entry import Entry, Panel
 from keysquare._study_moves import Fragment
 from keysquare._study_sheet import ExerciseSheet
+from keysquare._summary import ColumnStatistics, Group, Histogram, Score, Share, Summary, summarise
 from keysquare._tally import Example, Tally
 from keysquare._values import BLACK, WHITE, InputError, Piece, Placed, Side, Square
 
@@ -117,6 +125,7 @@ __all__ = [
     "Candidate",
     "Candidates",
     "ColourComplex",
+    "ColumnStatistics",
     "Compensation",
     "ComplexSide",
     "ControlledSquare",
@@ -143,9 +152,11 @@ __all__ = [
     "GameStep",
     "Grasp",
     "Grip",
+    "Group",
     "Guardian",
     "GuardianGone",
     "Habit",
+    "Histogram",
     "InputError",
     "Interval",
     "KingShelter",
@@ -178,8 +189,16 @@ __all__ = [
     "RegionCounts",
     "Route",
     "Routes",
+    "RowBatch",
+    "Scan",
+    "ScanColumn",
+    "ScanCounts",
+    "ScanProgress",
+    "Score",
     "Selected",
     "Selection",
+    "Shard",
+    "Share",
     "Side",
     "SideOutlook",
     "Spoiler",
@@ -187,6 +206,7 @@ __all__ = [
     "SquareControl",
     "Standing",
     "Study",
+    "Summary",
     "SvgText",
     "Tally",
     "Threat",
@@ -218,10 +238,15 @@ __all__ = [
     "perft",
     "profile",
     "read_games",
+    "read_shard",
     "resolve",
     "route",
+    "scan",
+    "scan_columns",
     "select",
+    "shards",
     "square_control",
+    "summarise",
     "theme_noun",
     "themes",
     "threats",

@@ -30,11 +30,20 @@ def wilson(count: int, trials: int, confidence: float = CONFIDENCE) -> Interval:
         raise ValueError("a count lies between 0 and the number of trials")
     if trials == 0:
         return Interval(0.0, 1.0)
+    return wilson_of_mean(count / trials, trials, confidence)
+
+
+def wilson_of_mean(mean: float, trials: int, confidence: float = CONFIDENCE) -> Interval:
+    """Wilson's interval about the mean of numbers between 0 and 1, at least one.
+
+    Exact for zeros and ones. Other numbers in these bounds vary less, so that it is wider than need be for them.
+    """
+    if not 0 <= mean <= 1 or trials < 1:
+        raise ValueError("a mean of at least one number between 0 and 1 is wanted")
     z = _z(confidence)
-    rate = count / trials
-    middle = (rate + z * z / (2 * trials)) / (1 + z * z / trials)
-    half = z * sqrt(rate * (1 - rate) / trials + z * z / (4 * trials * trials)) / (1 + z * z / trials)
-    return Interval(0.0 if count == 0 else middle - half, 1.0 if count == trials else middle + half)
+    middle = (mean + z * z / (2 * trials)) / (1 + z * z / trials)
+    half = z * sqrt(mean * (1 - mean) / trials + z * z / (4 * trials * trials)) / (1 + z * z / trials)
+    return Interval(0.0 if mean == 0 else middle - half, 1.0 if mean == 1 else middle + half)
 
 
 def newcombe(

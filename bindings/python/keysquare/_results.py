@@ -1217,13 +1217,14 @@ class RefusedGame:
     """A game that could not be read, and why. A file that breaks off or can't be opened is noted so, too."""
 
     number: int
-    """The number of the game in its text, from 1; 0 when the file could not be opened."""
+    """The number of the game in its text, from 1; 0 when the file could not be opened, and in scans, which read in
+    parts. They count the line of the error from that of the game."""
     offset: int
     """Where the game begins, in bytes from the start of the text."""
     error: InputError
     """What was wrong and where: file, number of the game, line, column and offset of the fault."""
     tags: dict[str, str]
-    """The tags that were read before the fault."""
+    """The tags that were read before the fault; none in scans."""
 
     @property
     def reason(self) -> str:
@@ -1254,6 +1255,64 @@ class ReadingCounts:
     refused: int
     with_notices: int
     """Games given though something was odd about them (`Game.notices`)."""
+
+
+@dataclass(frozen=True)
+class ScanColumn:
+    """A column that scans and summaries can give."""
+
+    name: str
+    type: str
+    """int16, int32, int64, uint64, float64 or utf8, as Arrow calls them."""
+    group: str
+    """Where it comes from, and so what it costs: "game" next to nothing, all of "vector" together about a microsecond a
+    position, each of "search" up to some milliseconds."""
+    may_be_missing: bool
+    """Whether rows may be without a value."""
+    definition: str
+
+
+@dataclass(frozen=True)
+class ScanProgress:
+    """How far a scan is."""
+
+    bytes: int
+    """Bytes of the files gone through, as they are on the disc."""
+    of_bytes: int | None
+    """All there are; None when a file does not tell its length."""
+    games: int
+    positions: int
+
+
+@dataclass(frozen=True)
+class ScanCounts:
+    """What became of the games of a scan. `games + left_out + refused` are all that there are (`seen`)."""
+
+    games: int
+    """Games whose positions were looked at."""
+    left_out: int
+    """Games that the filter left out."""
+    positions: int
+    """Rows."""
+    refused_by_reason: dict[str, int]
+    """How many games could not be read, by the reason of their error."""
+    refused_games: tuple[RefusedGame, ...]
+    """The first hundred of them."""
+
+    @property
+    def refused(self) -> int:
+        """Games that could not be read."""
+        return sum(self.refused_by_reason.values())
+
+    @property
+    def seen(self) -> int:
+        """All games."""
+        return self.games + self.left_out + self.refused
+
+    def __str__(self) -> str:
+        reasons = ", ".join(f"{reason} {games}" for reason, games in self.refused_by_reason.items())
+        refused = f", {self.refused} refused ({reasons})" if reasons else ""
+        return f"{self.positions} positions of {self.games} games, {self.left_out} left out{refused}"
 
 
 @dataclass(frozen=True)

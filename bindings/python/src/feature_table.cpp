@@ -1,11 +1,12 @@
 // The numeric vector: its schema, and the numbers of many positions as a table.
 #include "feature_table.hpp"
 
+#include <cerrno>
 #include <cstring>
 
 #include <keysquare/notation/fen.hpp>
 
-#include "arrow_export.hpp"
+#include "arrow_capsule.hpp"
 
 namespace keysquare::python {
 
@@ -99,6 +100,54 @@ py::object numpy_array(const py::object& table) {
     }
 }
 
+ArrowSchema schema_for_arrow() {
+    std::vector<ArrowField> fields;
+    for (const FeatureColumn& column : feature_schema()) fields.push_back({std::string{column.name}});
+    return arrow_schema(fields, "keysquare.feature_schema_version", std::to_string(feature_schema_version));
+}
+
+ArrowArray array_for_arrow(const FeatureTable& table) {
+    std::vector<ArrowBuffers> columns(feature_count);
+    for (std::size_t at = 0; at < feature_count; ++at) columns[at].buffers[1] = table.column(at).data();
+    return arrow_array(static_cast<std::int64_t>(table.rows), std::move(columns), table.numbers);
+}
+
+/// A stream of one batch.
+struct OneBatch {
+    FeatureTable table;
+    bool is_given = false;
+};
+
+int no_memory_or(const auto& work) noexcept {
+    try {
+        work();
+        return 0;
+    } catch (const std::bad_alloc&) {
+        return ENOMEM;
+    }
+}
+
+ArrowArrayStream stream_for_arrow(const FeatureTable& table) {
+    ArrowArrayStream made{};
+    made.private_data = new OneBatch{table};
+    made.get_schema = [](ArrowArrayStream*, ArrowSchema* out) {
+        return no_memory_or([&] { *out = schema_for_arrow(); });
+    };
+    made.get_next = [](ArrowArrayStream* self, ArrowArray* out) {
+        auto& batch = *static_cast<OneBatch*>(self->private_data);
+        return no_memory_or([&] {
+            *out = batch.is_given ? ArrowArray{} : array_for_arrow(batch.table);
+            batch.is_given = true;
+        });
+    };
+    made.get_last_error = [](ArrowArrayStream*) -> const char* { return nullptr; };
+    made.release = [](ArrowArrayStream* self) {
+        delete static_cast<OneBatch*>(self->private_data);
+        self->release = nullptr;
+    };
+    return made;
+}
+
 py::tuple state_of(const FeatureTable& table) {
     const auto* bytes = reinterpret_cast<const char*>(table.numbers.get());
     return py::make_tuple(feature_schema_version, table.rows,
@@ -151,20 +200,20 @@ void register_table(py::module_& module) {
                                std::to_string(feature_count), " columns>");
         });
     type.def(
-            "__arrow_c_schema__", [](const FeatureTable&) { return arrow::capsule(arrow::schema(), "arrow_schema"); },
+            "__arrow_c_schema__", [](const FeatureTable&) { return arrow_capsule(schema_for_arrow(), "arrow_schema"); },
             "The Arrow schema as a capsule: a struct of int16 columns.")
         .def(
             "__arrow_c_array__",
             [](const FeatureTable& table, const py::object&) {
-                return py::make_tuple(arrow::capsule(arrow::schema(), "arrow_schema"),
-                                      arrow::capsule(arrow::array(table), "arrow_array"));
+                return py::make_tuple(arrow_capsule(schema_for_arrow(), "arrow_schema"),
+                                      arrow_capsule(array_for_arrow(table), "arrow_array"));
             },
             py::arg("requested_schema") = py::none(),
             "Schema and numbers as capsules. Another schema is never made: `requested_schema` is not looked at.")
         .def(
             "__arrow_c_stream__",
             [](const FeatureTable& table, const py::object&) {
-                return arrow::capsule(arrow::stream(table), "arrow_array_stream");
+                return arrow_capsule(stream_for_arrow(table), "arrow_array_stream");
             },
             py::arg("requested_schema") = py::none(),
             "A stream of one batch as a capsule. Another schema is never made: `requested_schema` is not looked at.")

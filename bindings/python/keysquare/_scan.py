@@ -1,0 +1,214 @@
+"""scan: the positions of game files as a table, batch after batch."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from types import TracebackType
+
+from tqdm import tqdm  # type: ignore[import-untyped]  # it has no type information of its own
+
+from keysquare import _core
+from keysquare._core import RowBatch
+from keysquare._results import ScanCounts, ScanProgress
+from keysquare._row_filter import RowFilter, Where, thread_count
+from keysquare._shards import Shard, Source, shard_parts
+
+USUAL_COLUMNS = (
+    "file",
+    "game_offset",
+    "ply",
+    "mover",
+    "move_played",
+    "result",
+    "white_rating",
+    "black_rating",
+    "clock",
+    "evaluation",
+)
+"""What comes along of the game when nothing else is said."""
+
+
+class ScanBar:
+    """A bar on stderr that follows a scan by the bytes of its files."""
+
+    def __init__(self, shown: bool) -> None:
+        self._bar = tqdm(total=None, desc="positions", unit="B", unit_scale=True, disable=not shown)
+
+    def show(self, progress: ScanProgress) -> None:
+        """Shows how far it is."""
+        self._bar.total = progress.of_bytes
+        self._bar.set_postfix_str(f"{progress.positions:,} of {progress.games:,} games", refresh=False)
+        self._bar.update(progress.bytes - self._bar.n)
+
+    def close(self) -> None:
+        """Leaves the last state on the screen."""
+        self._bar.close()
+
+
+class Scan(Iterator[RowBatch]):
+    """The batches of a scan, one after another. Made by `scan` and `read_shard`.
+
+    Also an Arrow stream (`pyarrow.table(scan)`, `polars.DataFrame(scan)`, DuckDB), and a context manager that ends it.
+    Whoever stops early should close it: until then threads wait with some batches.
+    """
+
+    def __init__(
+        self, source: Source, columns: list[str], wanted: RowFilter, threads: int, progress: bool
+    ) -> None:
+        self._columns = tuple(columns)
+        self._scan = _core._Scan(
+            shard_parts(source), columns, wanted.tags, wanted.ratings, wanted.plies, thread_count(threads)
+        )
+        self._bar = ScanBar(progress)
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The names of the columns."""
+        return self._columns
+
+    @property
+    def counts(self) -> ScanCounts:
+        """What became of the games in the batches given so far; of all of them at the end."""
+        return self._scan.counts
+
+    @property
+    def progress(self) -> ScanProgress:
+        """How far it is: a little ahead of the batches given."""
+        return self._scan.progress
+
+    def close(self) -> None:
+        """Ends it: the threads are gone when this returns, within the time that one position takes."""
+        self._scan.stop()
+        self._bar.close()
+
+    def write_parquet(self, path: str | os.PathLike[str], **options: object) -> ScanCounts:
+        """Writes the rest of the rows to a Parquet file, in memory that does not grow with it.
+
+        Until it is complete it has another name in the same folder, so that nothing half-written is ever found under
+        the name. Options go to `pyarrow.parquet.ParquetWriter` (compression, for example). Needs pyarrow; raises
+        ImportError without it, OSError when the file can't be written.
+        """
+        import pyarrow as pa
+        from pyarrow import parquet
+
+        target = Path(path)
+        with NamedTemporaryFile(dir=target.parent, prefix=f".{target.name}.", delete=False) as file:
+            try:
+                with self, parquet.ParquetWriter(file, pa.schema(self), **options) as writer:
+                    for batch in self:
+                        writer.write_batch(pa.record_batch(batch))
+                    file.flush()
+                file.close()
+                os.replace(file.name, target)
+            except BaseException:
+                os.unlink(file.name)
+                raise
+        return self.counts
+
+    def __next__(self) -> RowBatch:
+        try:
+            while (batch := self._scan.next()) is None:
+                self._tick()
+        except StopIteration:
+            self._tick()
+            self.close()
+            raise
+        except BaseException:
+            self.close()
+            raise
+        self._tick()
+        return batch
+
+    def _tick(self) -> None:
+        self._bar.show(self._scan.progress)
+
+    def __enter__(self) -> Scan:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def __arrow_c_schema__(self) -> object:
+        """The Arrow schema as a capsule."""
+        return self._scan.schema()
+
+    def __arrow_c_stream__(self, requested_schema: object | None = None) -> object:
+        """The rest of the batches as a capsule. Another schema is never made."""
+        return self._scan.arrow_stream(self._tick)
+
+    def __repr__(self) -> str:
+        progress = self.progress
+        return f"<keysquare.Scan: {progress.positions} positions of {progress.games} games, {len(self._columns)} columns>"
+
+
+def scan(
+    files: Source,
+    *,
+    features: Iterable[str] | None = None,
+    columns: Iterable[str] = USUAL_COLUMNS,
+    where: Where | None = None,
+    every: int | range = 1,
+    threads: int = 0,
+    progress: bool = True,
+) -> Scan:
+    """The positions of game files as rows: what is known of the game, and the features that are asked for.
+
+    Rows come in the order of the files, of the games in them, and of the plies, in batches of up to 8,192. They do not
+    depend on the number of threads. Reading, replaying and computing run in C++ without the GIL, in memory that does not
+    grow with the files (about 30 MB a thread with all columns).
+
+    Args:
+        files: A path, a pattern such as "games/*.pgn", a `Shard`, or an iterable of these. PGN, plain or compressed.
+        features: Names of columns of the numeric vector (`feature_schema`) and of columns with search
+            (`scan_columns`: "hanging_gain", "safe_moves", "overlooks", ...). None: the whole numeric vector.
+        columns: Names of columns that come before them: what is known of the game (`scan_columns`), and tags by their
+            names in PGN ("ECO", "TimeControl").
+        where: Conditions on the tags; games that do not meet them are gone over without being replayed. "rating",
+            "white_rating", "black_rating": the least and greatest, None for no bound; "rating" asks for both players. The
+            name of a tag: a text, a list or set of texts, or a tuple of the first and the last text in the order of
+            their bytes: {"rating": (1000, 1400), "Result": ["1-0", "0-1"], "Date": ("2025", None)}.
+        every: 1 for every ply, 10 for plies 0, 10, 20, ..., or a range of plies. Ply 0 is the start position.
+        threads: How many threads work at once; 0 for as many as there are cores.
+        progress: Whether a bar on stderr shows how far it is.
+
+    Raises:
+        InputError: A file that can't be opened (`cannot_open`).
+        ValueError, TypeError: An unknown or doubled column, or a condition that is none.
+
+    A game that can't be read costs no other: `Scan.counts` says how many were refused and why. KeyboardInterrupt ends
+    the threads within a second.
+
+    >>> rows = scan("examples/data/club.pgn", features=["legal_moves", "threats"], every=range(20, 41, 10), progress=False)
+    >>> batch = next(rows)
+    >>> batch["ply"][:3], batch["legal_moves"][:3], batch["threats"][:3]
+    ([20, 30, 40], [34, 38, 22], [1, 0, 0])
+    """
+    names = [*columns, *(_core.feature_schema().names if features is None else features)]
+    return Scan(files, names, RowFilter.of(where, every), threads, progress)
+
+
+def read_shard(
+    shard: Shard,
+    *,
+    features: Iterable[str] | None = None,
+    columns: Iterable[str] = USUAL_COLUMNS,
+    where: Where | None = None,
+    every: int | range = 1,
+    threads: int = 1,
+) -> Scan:
+    """The rows of one shard, as `scan` gives them: what a worker of a cluster calls.
+
+    >>> from keysquare import shards
+    >>> sum(len(batch) for shard in shards("examples/data/club.pgn", 1000) for batch in read_shard(shard))
+    272
+    """
+    if not isinstance(shard, Shard):
+        raise TypeError(f"a Shard is wanted, not {type(shard).__name__}")
+    return scan(
+        shard, features=features, columns=columns, where=where, every=every, threads=threads, progress=False
+    )
