@@ -74,7 +74,8 @@ inline PgnReader::Step PgnReader::read_one(Game& game) {
     bool is_first = true;
     for (;;) {
         const detail::PgnToken token = tokens_.next();
-        if (is_first || (token.type == detail::PgnTokenType::tag && lines_.empty() && game.tag_count() == 0)) game_place_ = token.place;
+        if (is_first || (token.type == detail::PgnTokenType::tag && lines_.empty() && game.tag_count() == 0))
+            game_place_ = token.place;
         is_first = false;
         const Step step = take(game, token);
         if (step == Step::go_on) continue;

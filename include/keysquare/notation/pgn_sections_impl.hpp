@@ -122,8 +122,8 @@ inline void PgnTokens::skip_to_tag_section(bool in_tags) {
     }
 }
 
-/// How many bytes of white space, control characters and byte order marks stand here, at most a lookahead of them.
-inline std::size_t PgnTokens::blank_length() const noexcept {
+/// How many bytes of white space, control characters and byte order marks stand here, as far as it looks ahead.
+inline std::size_t PgnTokens::padding_length() const noexcept {
     const std::string_view rest = window_.rest().substr(0, TextWindow::lookahead);
     std::size_t length = 0;
     for (;;) {
@@ -139,14 +139,19 @@ inline bool PgnTokens::skip_to_border() {
     bool follows_movetext = false;
     bool follows_blank_line = false;
     for (; !window_.at_end(); skip_to_next_line()) {
-        if (window_.peek() == '%') continue; // as if it were not there
         if (follows_movetext && follows_blank_line && !tag_name().empty()) return true;
-        for (std::size_t blank = blank_length(); blank > 0; blank = blank_length()) {
-            window_.advance(blank);
+        follows_blank_line = false;
+        if (window_.peek() == '%') continue; // neither movetext nor tags, for a reader
+        bool is_blank = true;
+        for (std::size_t length = padding_length(); length > 0; length = padding_length()) {
+            is_blank =
+                is_blank && window_.rest().substr(0, length).find_first_not_of(" \t\r") == std::string_view::npos;
+            window_.advance(length);
             window_.ensure();
         }
-        follows_blank_line = window_.peek() == '\n';
-        if (!follows_blank_line) follows_movetext = tag_name().empty();
+        const bool is_empty = window_.peek() == '\n';
+        follows_blank_line = is_empty && is_blank;
+        if (!is_empty) follows_movetext = tag_name().empty();
     }
     return false;
 }

@@ -92,7 +92,7 @@ class PgnTokens {
         if (!window_.at_end()) window_.advance_line();
         window_.ensure();
     }
-    [[nodiscard]] std::size_t blank_length() const noexcept;
+    [[nodiscard]] std::size_t padding_length() const noexcept;
     void skip_blanks() noexcept;
     void take_symbol(PgnToken& token) noexcept;
     void take_digits(PgnToken& token) noexcept;

@@ -11,7 +11,9 @@ using namespace keysquare;
 
 namespace {
 
-std::optional<std::uint64_t> border_of(std::string_view text) { return game_border(std::make_unique<TextSource>(text)); }
+std::optional<std::uint64_t> border_of(std::string_view text) {
+    return game_border(std::make_unique<TextSource>(text));
+}
 
 /// What a reader says of a game.
 struct Told {
