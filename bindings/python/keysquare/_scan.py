@@ -205,7 +205,7 @@ def read_shard(
 
     >>> from keysquare import shards
     >>> sum(len(batch) for shard in shards("examples/data/club.pgn", 1000) for batch in read_shard(shard))
-    272
+    290
     """
     if not isinstance(shard, Shard):
         raise TypeError(f"a Shard is wanted, not {type(shard).__name__}")

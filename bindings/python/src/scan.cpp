@@ -114,8 +114,9 @@ class ScanStream {
             return true;
         } catch (py::error_already_set& raised) {
             // An exception can't go through the interface, but the signal that it came from can be sent once more.
-            if (raised.matches(PyExc_KeyboardInterrupt)) PyErr_SetInterrupt();
-            error_ = raised.what();
+            const bool is_interrupt = raised.matches(PyExc_KeyboardInterrupt);
+            error_ = is_interrupt ? "interrupted" : raised.what();
+            if (is_interrupt) PyErr_SetInterrupt();
             const py::gil_scoped_release released;
             scan_->stop();
             return false;
