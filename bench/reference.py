@@ -91,6 +91,24 @@ def replayed(name: str, games: int = 40) -> int:
     return moves
 
 
+def scanned(name: str, games: int = 3) -> int:
+    """The positions of the first games of a file, read, replayed and turned into all columns of the vector."""
+    positions = 0
+    path = Path(os.environ.get("KEYSQUARE_OPEN_DATA") or "../shared/data") / "pgn" / name
+    with path.open(encoding="latin-1") as file:
+        for _ in range(games):
+            game = chess.pgn.read_game(file)
+            if game is None:
+                break
+            board = game.board()
+            vector(board)
+            for move in game.mainline_moves():
+                board.push(move)
+                vector(board)
+            positions += len(board.move_stack) + 1
+    return positions
+
+
 def works() -> dict[str, Work]:
     fens = game_fens()
     boards = [chess.Board(fen) for fen in fens]
@@ -102,6 +120,7 @@ def works() -> dict[str, Work]:
         found["exchange_wins"] = lambda: sum(exchanges(board) for board in boards)
         found["resolve_wins"] = lambda: len([Referee().wins_at_least(board, 1, Bound()) for board in few])
         found["move_keeps"] = lambda: sum(judged(board) for board in few)
+        found["scan/all_static_columns/1/real_time"] = lambda: scanned("masters.pgn")
         for name in ("feature_vector", "feature_columns"):
             found[name] = lambda: len([vector(board) for board in boards[:256]])
         found["write_san"] = lambda: sum(len([board.san(move) for move in board.legal_moves]) for board in boards)
@@ -131,17 +150,17 @@ def readable(value: float) -> str:
 
 def main(paths: list[str]) -> None:
     reference = works()
-    print(f"{'benchmark':<32}{'items/s':>12}{'chess items/s':>16}{'ratio':>10}")
+    print(f"{'benchmark':<40}{'items/s':>12}{'chess items/s':>16}{'ratio':>10}")
     for path in paths:
         for result in json.loads(Path(path).read_text())["benchmarks"]:
             name = result["name"]
             if result.get("error_occurred"):
-                print(f"{name:<32}{result['error_message']}")
+                print(f"{name:<40}{result['error_message']}")
                 continue
             ours = result.get("items_per_second", 1e9 / result["real_time"])
             theirs = rate(reference[name]) if name in reference else None
             print(
-                f"{name:<32}{readable(ours):>12}"
+                f"{name:<40}{readable(ours):>12}"
                 + (f"{readable(theirs):>16}{ours / theirs:>10,.0f}" if theirs else f"{'-':>16}{'-':>10}")
                 + (f"{result['bytes_per_second'] / 1e6:>7.0f} MB/s" if "bytes_per_second" in result else "")
             )

@@ -194,9 +194,11 @@ std::unique_ptr<ByteSource> open_range(const std::filesystem::path& path, std::u
 }
 
 bool is_plain_text(const std::filesystem::path& path) {
+    std::error_code error;
+    const bool is_regular = std::filesystem::is_regular_file(path, error);
+    if (!is_regular && !error && !std::filesystem::is_directory(path, error))
+        return false; // opening a pipe takes from it
     std::ifstream file = open_file(path);
-    std::error_code ignored;
-    if (!std::filesystem::is_regular_file(path, ignored)) return false;
     std::array<char, magic_size> head{};
     file.read(head.data(), head.size());
     const std::string_view first_bytes{head.data(), static_cast<std::size_t>(file.gcount())};

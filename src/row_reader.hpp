@@ -40,11 +40,13 @@ class RowReader {
     }
 
     template <class Receive> bool give_rows(Receive& receive, ScanCounts& counts) {
-        for (std::size_t ply = filter_.plies.first; ply <= (std::min)(rows_.last_ply(), filter_.plies.last);
-             ply += filter_.plies.step) {
+        const auto& [first, last, step] = filter_.plies;
+        const std::size_t end = (std::min)(rows_.last_ply(), last);
+        for (std::size_t ply = first; ply <= end; ply += step) {
             rows_.go_to(ply);
             if (pieces_.is_stopped() || !receive(rows_)) return false;
             ++counts.positions;
+            if (step > end - ply) break; // the sum might wrap around
         }
         return true;
     }

@@ -40,12 +40,12 @@ class PieceSource final : public ByteSource {
     std::optional<InputError> fault_;
 };
 
-/// Bytes of a shard on the disc.
-std::optional<std::uint64_t> length_of(const Shard& shard) {
+/// Bytes of a part of a file on the disc; nothing when the file does not tell.
+std::optional<std::uint64_t> bytes_between(const std::filesystem::path& file, std::uint64_t begin, std::uint64_t end) {
     std::error_code error;
-    const std::uint64_t size = std::filesystem::file_size(shard.file, error);
+    const std::uint64_t size = std::filesystem::file_size(file, error);
     if (error) return std::nullopt;
-    return (std::min)(shard.end, size) - (std::min)(shard.begin, size);
+    return (std::min)(end, size) - (std::min)(begin, size);
 }
 
 /// The first border at or after that byte of a plain text; the greatest number when there is none.
@@ -58,7 +58,7 @@ std::uint64_t border_from(const std::filesystem::path& file, std::uint64_t byte)
 
 TextPieces::TextPieces(std::vector<Shard> shards) : shards_(std::move(shards)), in_all_(0) {
     for (const Shard& shard : shards_) {
-        const auto length = length_of(shard);
+        const auto length = bytes_between(shard.file, shard.begin, shard.end);
         in_all_ = in_all_ && length ? std::optional{*in_all_ + *length} : std::nullopt;
     }
 }
@@ -111,8 +111,7 @@ std::optional<TextPiece> TextPieces::cut_plain() {
     const std::filesystem::path& file = shards_[present_].file;
     const std::uint64_t next = end_ - at_ <= piece_size ? end_ : (std::min)(end_, border_from(file, at_ + piece_size));
     TextPiece cut = piece(at_, open_range(file, at_, next));
-    std::error_code ignored;
-    cut.bytes = (std::min<std::uint64_t>)(next, std::filesystem::file_size(file, ignored)) - at_;
+    cut.bytes = bytes_between(file, at_, next).value_or(0);
     at_ = next;
     return cut;
 }
