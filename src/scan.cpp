@@ -4,9 +4,8 @@
 #include <deque>
 #include <exception>
 #include <mutex>
-#include <thread>
 
-#include "row_reader.hpp"
+#include "scan_threads.hpp"
 
 namespace keysquare {
 
@@ -132,37 +131,37 @@ class Output {
 class Scan::Work {
   public:
     Work(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads, Options options)
-        : pieces_(std::move(shards)), columns_(std::make_shared<const ScanColumns>(std::move(columns))),
-          filter_(std::move(filter)), options_(std::move(options)), output_(threads), working_(threads) {
-        for (int count = 0; count < threads; ++count) threads_.emplace_back([this] { work(); });
+        : columns_(std::make_shared<const ScanColumns>(std::move(columns))), output_(threads), working_(threads),
+          threads_(std::move(shards), std::move(filter), std::move(options)) {
+        try {
+            threads_.start(threads, [this] { work(); });
+        } catch (...) {
+            stop();
+            throw;
+        }
     }
     Work(const Work&) = delete;
     Work& operator=(const Work&) = delete;
     ~Work() { stop(); }
 
     void stop() noexcept {
-        pieces_.stop();
+        threads_.pieces().stop();
         output_.stop();
-        for (std::thread& thread : threads_)
-            if (thread.joinable()) thread.join();
+        threads_.stop();
     }
 
     Output& output() noexcept { return output_; }
     [[nodiscard]] const ScanColumns& columns() const noexcept { return *columns_; }
-    [[nodiscard]] ScanProgress progress() const noexcept {
-        return {pieces_.bytes_taken(), pieces_.bytes_in_all(), games_.load(std::memory_order_relaxed),
-                positions_.load(std::memory_order_relaxed)};
-    }
+    [[nodiscard]] ScanProgress progress() const noexcept { return threads_.progress(); }
 
   private:
     void work() noexcept {
         try {
-            RowReader reader{pieces_, filter_, options_};
-            while (std::optional<TextPiece> piece = pieces_.next()) {
+            TextPieces& pieces = threads_.pieces();
+            RowReader reader = threads_.reader();
+            while (std::optional<TextPiece> piece = pieces.next())
                 if (!output_.admit(piece->number) || !work_on(*piece, reader)) return;
-                pieces_.done(*piece);
-            }
-            if (!pieces_.is_stopped() && working_.fetch_sub(1) == 1) output_.end(pieces_.count());
+            if (!pieces.is_stopped() && working_.fetch_sub(1) == 1) output_.end(pieces.count());
         } catch (...) {
             output_.fail(std::current_exception());
         }
@@ -176,24 +175,19 @@ class Scan::Work {
         ScanCounts counts = reader.read(piece, [&](const GameRows& rows) {
             if (!batch) batch = std::make_shared<RowBatch>(columns_, batch_rows);
             batch->add(rows);
-            positions_.fetch_add(1, std::memory_order_relaxed);
+            threads_.count_row();
             return !batch->full() || (goes_on = give());
         });
-        if (!goes_on || pieces_.is_stopped() || !give()) return false;
-        games_.fetch_add(counts.seen(), std::memory_order_relaxed);
+        if (!goes_on || threads_.pieces().is_stopped() || !give()) return false;
+        threads_.count_piece(piece, counts.seen());
         output_.finish(piece.number, std::move(counts));
         return true;
     }
 
-    TextPieces pieces_;
     std::shared_ptr<const ScanColumns> columns_;
-    RowFilter filter_;
-    Options options_;
     Output output_;
     std::atomic<int> working_; // threads that may still find a piece
-    std::atomic<std::uint64_t> games_ = 0;
-    std::atomic<std::uint64_t> positions_ = 0;
-    std::vector<std::thread> threads_;
+    ScanThreads threads_;
 };
 
 Scan::Scan(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads, Options options)

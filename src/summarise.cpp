@@ -1,30 +1,21 @@
 #include <condition_variable>
 #include <exception>
 #include <mutex>
-#include <thread>
 
 #include <keysquare/research/summary.hpp>
 
-#include "row_reader.hpp"
+#include "scan_threads.hpp"
 
 namespace keysquare {
 
 class Summarising::Work {
   public:
     Work(std::vector<Shard> shards, const Summary& empty, RowFilter filter, int threads, Options options)
-        : pieces_(std::move(shards)), filter_(std::move(filter)), options_(std::move(options)), whole_(empty),
-          working_(threads) {
-        for (int count = 0; count < threads; ++count) threads_.emplace_back([this, empty] { work(empty); });
+        : whole_(empty), working_(threads), threads_(std::move(shards), std::move(filter), std::move(options)) {
+        threads_.start(threads, [this, empty] { work(empty); });
     }
-    Work(const Work&) = delete;
-    Work& operator=(const Work&) = delete;
-    ~Work() { stop(); }
 
-    void stop() noexcept {
-        pieces_.stop();
-        for (std::thread& thread : threads_)
-            if (thread.joinable()) thread.join();
-    }
+    void stop() noexcept { threads_.stop(); }
 
     bool wait(std::optional<std::chrono::milliseconds> patience) {
         std::unique_lock lock{mutex_};
@@ -49,25 +40,21 @@ class Summarising::Work {
         return std::move(whole_);
     }
 
-    [[nodiscard]] ScanProgress progress() const noexcept {
-        return {pieces_.bytes_taken(), pieces_.bytes_in_all(), games_.load(std::memory_order_relaxed),
-                positions_.load(std::memory_order_relaxed)};
-    }
+    [[nodiscard]] ScanProgress progress() const noexcept { return threads_.progress(); }
 
   private:
     void work(Summary part) noexcept {
         try {
-            RowReader reader{pieces_, filter_, options_};
-            while (std::optional<TextPiece> piece = pieces_.next()) {
+            RowReader reader = threads_.reader();
+            while (std::optional<TextPiece> piece = threads_.pieces().next()) {
                 ScanCounts counts = reader.read(*piece, [&](const GameRows& rows) {
                     part.add(rows);
-                    positions_.fetch_add(1, std::memory_order_relaxed);
+                    threads_.count_row();
                     return true;
                 });
-                games_.fetch_add(counts.seen(), std::memory_order_relaxed);
+                threads_.count_piece(*piece, counts.seen());
                 keep_descriptions(piece->number, std::exchange(counts.refused, {}));
                 part.add(counts);
-                pieces_.done(*piece);
             }
             const std::lock_guard lock{mutex_};
             whole_ += part;
@@ -87,18 +74,13 @@ class Summarising::Work {
         if (refused_.size() > ScanCounts::most_described) refused_.erase(std::prev(refused_.end()));
     }
 
-    TextPieces pieces_;
-    RowFilter filter_;
-    Options options_;
     std::mutex mutex_; // of what stands below, until `working_`
     std::condition_variable done_;
     Summary whole_;
     std::map<std::uint64_t, std::vector<RefusedGame>> refused_; // by piece
     std::exception_ptr error_;
     int working_;
-    std::atomic<std::uint64_t> games_ = 0;
-    std::atomic<std::uint64_t> positions_ = 0;
-    std::vector<std::thread> threads_;
+    ScanThreads threads_; // last, so that they are gone before what they use
 };
 
 Summarising::Summarising(std::vector<Shard> shards, const Summary& empty, RowFilter filter, int threads,
