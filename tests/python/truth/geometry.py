@@ -8,6 +8,7 @@ from typing import NamedTuple
 import chess
 
 from .calculations import VALUES
+from .forcing import seen_from, squares_of
 
 SLIDERS = (chess.BISHOP, chess.ROOK, chess.QUEEN)
 
@@ -38,13 +39,20 @@ def without(board: chess.Board, *squares: chess.Square) -> chess.Board:
 
 def alignments_of(board: chess.Board, slider: chess.Square) -> Iterator[Alignment]:
     """The alignments of the slider, men of either side."""
-    if board.piece_type_at(slider) not in SLIDERS:
+    kind = board.piece_type_at(slider)
+    if kind not in SLIDERS:
         return
-    seen = board.attacks(slider)
-    for front in seen & board.occupied:
-        behind = without(board, front).attacks(slider) & board.occupied & ~seen
-        for back in behind:
+    seen = attacked_by(kind, slider, board.occupied)
+    for front in squares_of(seen & board.occupied):
+        beyond = attacked_by(kind, slider, board.occupied & ~chess.BB_SQUARES[front])
+        for back in squares_of(beyond & board.occupied & ~seen):
             yield Alignment(slider, front, back)
+
+
+def attacked_by(slider: chess.PieceType, square: chess.Square, occupied: chess.Bitboard) -> chess.Bitboard:
+    """What a slider of the kind attacks from the square, when men stand on `occupied`."""
+    diagonal, straight = seen_from(square, occupied)
+    return (diagonal if slider != chess.ROOK else 0) | (straight if slider != chess.BISHOP else 0)
 
 
 def threatened_by(board: chess.Board, man: chess.Square) -> list[chess.Square]:

@@ -12,11 +12,11 @@ from .calculations import MATE, VALUES, balance, captured_kind, captures_on, exc
 from .claim import Claim
 from .counted_themes import NAMES
 from .every_reply import turned
+from .forcing import mates_at_once
 from .foundation import LEAST_GAIN, MOST_PIECES, SIDES, require
 from .geometry import WORTH, attacks_anew, threatened_by
 from .line_themes import LineThemes
 from .mate_themes import MateThemes
-from .piece_themes import mates_at_once
 
 Fork = tuple[chess.Move, list[chess.Square]]
 
