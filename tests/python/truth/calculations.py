@@ -93,8 +93,8 @@ def exchange(board: chess.Board, square: chess.Square) -> int:
 
 
 def victims_of(board: chess.Board, least: int) -> Iterator[tuple[int, chess.Square]]:
-    """The other side's men that are worth at least `least`, which is positive, and their values: the one that moved last,
-    then the dearest first."""
+    """The values and squares of the other side's men that are worth at least `least`, which is positive: first the man
+    that moved last, then the dearest."""
     theirs = board.occupied_co[not board.turn]
     ranked = (
         (VALUES[chess.QUEEN], board.queens & theirs),
@@ -157,9 +157,10 @@ class Referee:
 
     def _search(self, board: chess.Board, checked: bool, threshold: int, bound: Bound) -> bool:
         rest = bound.after(1)
+        mover, other_king = board.turn, board.king(not board.turn)
         for won, move in self._moves(board, checked, threshold, bound):
             board.push(move)
-            checks = board.is_check()
+            checks = bool(board.attackers_mask(mover, other_king))
             # A move that wins too little helps only with check, since otherwise the other side would stop.
             holds = (
                 (won >= threshold or checks)

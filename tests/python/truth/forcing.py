@@ -1,4 +1,4 @@
-"""Captures, promotions and checks, found by looking only where they can be: much less work than to go through all moves.
+"""Captures, promotions and checks, found by looking only where they can be: less work than to go through all moves.
 
 What is found here is pseudo-legal: it may leave the own king attacked, and a possible check may be none. Who asks tries
 the move and looks (`Board.was_into_check`, `Board.is_check`).
@@ -6,7 +6,7 @@ the move and looks (`Board.was_into_check`, `Board.is_check`).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 import chess
@@ -61,8 +61,8 @@ def discoverers(board: chess.Board) -> chess.Bitboard:
 
 
 def possible_checks(board: chess.Board, targets: chess.Bitboard) -> Iterator[chess.Move]:
-    """The moves to `targets` that may give check, promotions and en passant apart; castling is among them where `targets`
-    has empty squares.
+    """The moves to `targets` that may give check, promotions and en passant apart, castling where `targets` has empty
+    squares.
 
     A man arrives where its kind attacks the king, or leaves a line to it, or castles.
     """
@@ -97,10 +97,20 @@ def possible_checks(board: chess.Board, targets: chess.Bitboard) -> Iterator[che
         yield from board.generate_castling_moves()
 
 
-def checks(board: chess.Board, targets: chess.Bitboard) -> list[chess.Move]:
-    """Those of them that are legal and do give check."""
+def checks(board: chess.Board, targets: chess.Bitboard = chess.BB_ALL) -> list[chess.Move]:
+    """The legal moves to `targets` that give check, promotions and en passant apart."""
+    return legal_checks(board, possible_checks(board, targets & ~board.occupied_co[board.turn]))
+
+
+def all_checks(board: chess.Board) -> list[chess.Move]:
+    """The legal moves that give check."""
+    return checks(board) + legal_checks(board, special_pawn_moves(board))
+
+
+def legal_checks(board: chess.Board, moves: Iterable[chess.Move]) -> list[chess.Move]:
+    """Those of the pseudo-legal moves that are legal and give check."""
     found = []
-    for move in possible_checks(board, targets):
+    for move in moves:
         board.push(move)
         if board.is_check() and not board.was_into_check():
             found.append(move)
@@ -111,9 +121,9 @@ def checks(board: chess.Board, targets: chess.Bitboard) -> list[chess.Move]:
 def mates_at_once(board: chess.Board) -> list[chess.Move]:
     """The legal moves that mate."""
     mates = []
-    for move in [*possible_checks(board, ~board.occupied_co[board.turn]), *special_pawn_moves(board)]:
+    for move in all_checks(board):
         board.push(move)
-        if board.is_check() and not board.was_into_check() and not any(board.generate_legal_moves()):
+        if not any(board.generate_legal_moves()):
             mates.append(move)
         board.pop()
     return mates

@@ -58,19 +58,19 @@ def attacked_by(slider: chess.PieceType, square: chess.Square, occupied: chess.B
 def threatened_by(board: chess.Board, man: chess.Square) -> list[chess.Square]:
     """The men of the other side that the man threatens: the king, a man worth more than it, or one that none of its own
     side guards."""
-    attacker = board.piece_at(man)
-    enemy = not attacker.color
+    enemy = not board.color_at(man)
+    worth = WORTH[board.piece_type_at(man)]
     return [
         target
-        for target in board.attacks(man) & board.occupied_co[enemy]
+        for target in squares_of(board.attacks_mask(man) & board.occupied_co[enemy])
         if board.piece_type_at(target) == chess.KING
-        or WORTH[board.piece_type_at(target)] > WORTH[attacker.piece_type]
-        or not board.attackers(enemy, target)
+        or WORTH[board.piece_type_at(target)] > worth
+        or not board.attackers_mask(enemy, target)
     ]
 
 
 def attacks_anew(before: chess.Board, move: chess.Move, after: chess.Board, target: chess.Square) -> bool:
     """Whether the man that moved attacks the target, or another one of its side that did not attack it before."""
-    side = before.turn
-    now = after.attackers(side, target)
-    return move.to_square in now or bool(now - before.attackers(side, target) - chess.SquareSet([move.to_square]))
+    now = after.attackers_mask(before.turn, target)
+    arrived = chess.BB_SQUARES[move.to_square]
+    return bool(now) and bool(now & (arrived | ~before.attackers_mask(before.turn, target)))

@@ -254,8 +254,8 @@ class TacticalThemes(MateThemes, LineThemes):
             move
             for move, after in self.plays[side]
             if move.to_square != piece
-            and not after.is_check()
             and attacks_anew(self.turns[side], move, after, piece)
+            and not after.is_check()
             and exchange_at_least(turned(after), piece, LEAST_GAIN)
             and self.escapes(after, piece)[0]
         ]
