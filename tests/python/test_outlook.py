@@ -7,6 +7,7 @@ import io
 import json
 import os
 import pickle
+from collections.abc import Iterator
 
 import chess
 import chess.pgn
@@ -108,6 +109,14 @@ def test_the_verifier_finds_lies() -> None:
     assert with_another(NOTHING_TO_DO, WALLS)
 
 
+def turns_of(game: chess.pgn.Game) -> Iterator[tuple[chess.Board, chess.Move]]:
+    """Every position of the main line and the move that was played in it."""
+    board = game.board()
+    for move in game.mainline_moves():
+        yield board.copy(stack=False), move
+        board.push(move)
+
+
 def test_players_prefer_useful_moves() -> None:
     """That the definition makes sense: of the quiet safe moves, masters choose the useful ones more often than chance
     would have it; chance is the share of useful moves among the quiet safe ones of the same position."""
@@ -118,18 +127,17 @@ def test_players_prefer_useful_moves() -> None:
     for seed, text in enumerate(game_texts(folder / "pgn" / "masters.pgn", 400)):
         game = chess.pgn.read_game(io.StringIO(text))
         assert game is not None
-        for node in list(game.mainline())[12 + seed % 9 :: 9]:
-            board = node.parent.board()
+        for board, move in list(turns_of(game))[12 + seed % 9 :: 9]:
             side = ks.outlook(ks.Position(board.fen(en_passant="fen")))[chess.COLOR_NAMES[board.turn]]
             if board.is_check() or any(reason.fact == "meets_threat" for one in side.useful for reason in one.reasons):
                 continue
-            captures = {move.uci() for move in board.legal_moves if board.is_capture(move)}
+            captures = {capture.uci() for capture in board.legal_moves if board.is_capture(capture)}
             useful = {str(one.move) for one in side.useful if one.won is None} - captures
-            quiet = useful | ({str(move) for move in side.merely_safe} - captures)
-            if node.move.uci() not in quiet:
+            quiet = useful | ({str(safe) for safe in side.merely_safe} - captures)
+            if move.uci() not in quiet:
                 continue
             looked_at += 1
-            chosen += node.move.uci() in useful
+            chosen += move.uci() in useful
             expected += len(useful) / len(quiet)
     assert looked_at > 1000
     assert chosen > 1.5 * expected, (chosen, expected, looked_at)

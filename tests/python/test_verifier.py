@@ -1,12 +1,15 @@
 """The verifier can fail: claims that are true, and everything that makes them false."""
 
+from collections import Counter
+
 import chess
 import pytest
 
-from truth.calculations import captured_kind, quiet_checks
+from truth.calculations import MATE, Bound, Referee, captured_kind, gain_of_move, quiet_checks
 from truth.claim import BLACK, WHITE, Claim
 from truth.falsified import claim, falsified
-from truth.positions import from_random_play
+from truth.forcing import mates_at_once, possible_checks, special_pawn_moves
+from truth.positions import from_random_play, from_random_setup
 from truth.verifier import Verifier, verify
 
 BACK_RANK = "3r2k1/p4ppp/8/8/8/8/5PPP/R5K1 w - - 0 1"
@@ -304,6 +307,58 @@ def test_quiet_checks_are_those_that_trying_every_move_finds(chess960: bool) -> 
         assert set(quiet_checks(board)) == checks, fen
         found += len(checks)
     assert found > 50
+
+
+@pytest.mark.parametrize("chess960", [False, True])
+def test_no_check_and_no_mate_is_overlooked(chess960: bool) -> None:
+    """What is found without looking at all moves is what trying every move finds."""
+    found: Counter[str] = Counter()
+    for fen in [*from_random_play(300, seed=5, chess960=chess960), *from_random_setup(300, seed=6)]:
+        board = chess.Board(fen, chess960=chess960)
+        tried = {move for move in board.legal_moves if board.gives_check(move)}
+        seen = [*possible_checks(board, ~board.occupied_co[board.turn]), *special_pawn_moves(board)]
+        assert tried <= set(seen) and len(set(seen)) == len(seen), fen
+        assert all(board.is_pseudo_legal(move) for move in seen), fen
+        special = {move for move in board.legal_moves if move.promotion or board.is_en_passant(move)}
+        assert special <= set(special_pawn_moves(board)), fen
+        mates = {move for move in tried if mates_with(board, move)}
+        assert set(mates_at_once(board)) == mates, fen
+        found.update(checks=len(tried), special=len(special), mates=len(mates))
+    assert min(found.values()) > 5, found
+
+
+def mates_with(board: chess.Board, move: chess.Move) -> bool:
+    board.push(move)
+    mates = board.is_checkmate()
+    board.pop()
+    return mates
+
+
+def everything_tried(board: chess.Board, threshold: int, bound: Bound) -> bool:
+    """The game of `Referee` by its definition, every move tried and nothing remembered."""
+    if bound.plies == 0 or (not board.is_check() and threshold <= 0):
+        return threshold <= 0
+    for move in list(board.legal_moves):
+        gain = gain_of_move(board, move)
+        belongs = board.is_check() or gain or (bound.check_plies and board.gives_check(move))
+        board.push(move)
+        holds = belongs and not everything_tried(board, gain - threshold + 1, bound.after(1))
+        board.pop()
+        if holds:
+            return True
+    return False
+
+
+def test_the_referee_answers_as_trying_everything_does() -> None:
+    answers: Counter[bool] = Counter()
+    for fen in [*from_random_play(60, seed=8), *from_random_setup(60, seed=9)]:
+        board = chess.Board(fen)
+        for bound in (Bound(3, 1), Bound(4, 0), Bound(2, 2)):
+            for threshold in (1, 2, 3, 5, 9, MATE):
+                answer = everything_tried(board, threshold, bound)
+                assert Referee().wins_at_least(board, threshold, bound) == answer, (fen, bound, threshold)
+                answers[answer] += 1
+    assert min(answers[True], answers[False]) > 200, answers
 
 
 def test_a_theme_without_a_check_is_an_error() -> None:

@@ -7,10 +7,13 @@ for Python.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
+from functools import cache
+from typing import NamedTuple
 
 import chess
+
+from .forcing import checks, plain_move, possible_checks, promoters, special_pawn_moves, squares_of
 
 VALUES = {chess.PAWN: 1, chess.KNIGHT: 3, chess.BISHOP: 3, chess.ROOK: 5, chess.QUEEN: 9, chess.KING: 0}
 
@@ -18,13 +21,13 @@ MATE = 10_000
 """A threshold that only mate reaches."""
 
 
-@dataclass(frozen=True)
-class Bound:
+class Bound(NamedTuple):
     """How far `resolve` looks, as the library documents it."""
 
     plies: int = 12
     check_plies: int = 3
 
+    @cache
     def after(self, plies: int) -> Bound:
         """What is left of the bound when `plies` of it have been played."""
         return Bound(max(0, self.plies - plies), max(0, self.check_plies - plies))
@@ -58,7 +61,8 @@ def captures_on(board: chess.Board, square: chess.Square) -> list[chess.Move]:
     target = chess.BB_SQUARES[square]
     moves = []
     if target & board.occupied_co[not board.turn]:
-        moves = list(board.generate_legal_moves(chess.BB_ALL, target))
+        if takers := board.attackers_mask(board.turn, square):
+            moves += board.generate_legal_moves(takers, target)
         if board.ep_square is not None and board.ep_square ^ 8 == square:
             moves += board.generate_legal_ep()
     return moves
@@ -88,6 +92,25 @@ def exchange(board: chess.Board, square: chess.Square) -> int:
     return gain
 
 
+def victims_of(board: chess.Board, least: int) -> Iterator[tuple[int, chess.Square]]:
+    """The values and squares of the other side's men that are worth at least `least`, which is positive: first the man
+    that moved last, then the dearest."""
+    theirs = board.occupied_co[not board.turn]
+    ranked = (
+        (VALUES[chess.QUEEN], board.queens & theirs),
+        (VALUES[chess.ROOK], board.rooks & theirs),
+        (VALUES[chess.BISHOP], (board.bishops | board.knights) & theirs),
+        (VALUES[chess.PAWN], board.pawns & theirs),
+    )
+    arrived = chess.BB_SQUARES[board.move_stack[-1].to_square] if board.move_stack else chess.BB_EMPTY
+    for part in (arrived, ~arrived):
+        for value, men in ranked:
+            if value < least:
+                break
+            for man in squares_of(men & part):
+                yield value, man
+
+
 class Referee:
     """Answers questions about the game that `resolve` defines, and remembers the answers.
 
@@ -100,19 +123,28 @@ class Referee:
     def __init__(self) -> None:
         # Position and bound -> (largest threshold known to be reached, smallest known not to be).
         self._known: dict[tuple, tuple[int, int]] = {}
-        self._winners: dict[chess.Color, chess.Move] = {}
 
     def wins_at_least(self, board: chess.Board, threshold: int, bound: Bound) -> bool:
         """Whether the mover wins at least `threshold` by force inside `bound`. `MATE` asks for mate."""
+        return self._wins(board, board.is_check(), threshold, bound)
+
+    def keeps_at_least(self, board: chess.Board, move: chess.Move, threshold: int, bound: Bound) -> bool:
+        """Whether `move` leaves the mover at least `threshold` better off; the bound counts from after the move."""
+        won = gain_of_move(board, move)
+        board.push(move)
+        refuted = self.wins_at_least(board, won - threshold + 1, bound)
+        board.pop()
+        return not refuted
+
+    def _wins(self, board: chess.Board, checked: bool, threshold: int, bound: Bound) -> bool:
         if bound.plies == 0:
             return threshold <= 0
-        checked = board.is_check()
         if not checked and threshold <= 0:
             return True
         key = (
             *(board.pawns, board.knights, board.bishops, board.rooks, board.queens, board.kings),
             *(board.occupied_co[chess.WHITE], board.turn, board.castling_rights, board.ep_square),
-            *(bound.plies, bound.check_plies),
+            *bound,
         )
         reached, missed = self._known.get(key, (-2 * MATE, 2 * MATE))
         if threshold <= reached:
@@ -123,84 +155,52 @@ class Referee:
         self._known[key] = (threshold, missed) if answer else (reached, threshold)
         return answer
 
-    def keeps_at_least(self, board: chess.Board, move: chess.Move, threshold: int, bound: Bound) -> bool:
-        """Whether `move` leaves the mover at least `threshold` better off; the bound counts from after the move."""
-        won = gain_of_move(board, move)
-        board.push(move)
-        refuted = self.wins_at_least(board, won - threshold + 1, bound)
-        board.pop()
-        return not refuted
-
     def _search(self, board: chess.Board, checked: bool, threshold: int, bound: Bound) -> bool:
         rest = bound.after(1)
-        guess = CheckGuess(board)
-        for won, move in self._moves(board, checked, bound):
-            # A move that wins too little helps only with check, since otherwise the other side would stop.
-            if won < threshold and not guess.allows(move):
-                continue
+        mover, other_king = board.turn, board.king(not board.turn)
+        for won, move in self._moves(board, checked, threshold, bound):
             board.push(move)
-            holds = (won >= threshold or board.is_check()) and not self.wins_at_least(board, won - threshold + 1, rest)
+            checks = bool(board.attackers_mask(mover, other_king))
+            # A move that wins too little helps only with check, since otherwise the other side would stop.
+            holds = (
+                (won >= threshold or checks)
+                and not board.was_into_check()
+                and not self._wins(board, checks, won - threshold + 1, rest)
+            )
             board.pop()
             if holds:
-                self._winners[board.turn] = move
                 return True
         return False
 
-    def _moves(self, board: chess.Board, checked: bool, bound: Bound) -> Iterator[tuple[int, chess.Move]]:
-        """The moves of the game and what they take. Those that take most come first, before them the one that has won
-        last: the order changes the work, not the answer."""
-        if checked:
-            yield from self._in_order(board, board.generate_legal_moves())
+    @staticmethod
+    def _moves(
+        board: chess.Board, checked: bool, threshold: int, bound: Bound
+    ) -> Iterator[tuple[int, chess.Move]]:
+        """What may help among the moves of the game, pseudo-legal, and what each takes: first those that win enough by
+        themselves, then those that win too little and may give check. The order changes the work, not the answer."""
+        if threshold <= 0:  # asked only in check
+            checkers = board.checkers_mask()
+            for squares in (checkers, ~checkers):
+                for move in board.generate_legal_moves(chess.BB_ALL, squares):
+                    yield gain_of_move(board, move), move
             return
-        last_rank = chess.BB_RANK_8 if board.turn else chess.BB_RANK_1
-        promotions = board.generate_legal_moves(board.pawns, last_rank & ~board.occupied)
-        yield from self._in_order(board, [*board.generate_legal_captures(), *promotions])
-        if bound.check_plies > 0:
-            yield from self._in_order(board, quiet_checks(board))
-
-    def _in_order(self, board: chess.Board, moves: Iterable[chess.Move]) -> list[tuple[int, chess.Move]]:
-        winner = self._winners.get(board.turn)
-        pairs = [(gain_of_move(board, move), move) for move in moves]
-        return sorted(pairs, key=lambda pair: (pair[1] != winner, -pair[0]))
-
-
-class CheckGuess:
-    """Which moves may give check, by a look at the board that lets no check through.
-
-    A man arrives where its kind attacks the king, or leaves a line to it, or something happens on more than two squares
-    (castling, en passant).
-    """
-
-    def __init__(self, board: chess.Board) -> None:
-        self._board = board
-        king = board.king(not board.turn)
-        diagonal = chess.BB_DIAG_ATTACKS[king][chess.BB_DIAG_MASKS[king] & board.occupied]
-        straight = chess.BB_RANK_ATTACKS[king][chess.BB_RANK_MASKS[king] & board.occupied]
-        straight |= chess.BB_FILE_ATTACKS[king][chess.BB_FILE_MASKS[king] & board.occupied]
-        self._lines = diagonal | straight
-        self._attacks_from = {
-            chess.PAWN: chess.BB_PAWN_ATTACKS[not board.turn][king],
-            chess.KNIGHT: chess.BB_KNIGHT_ATTACKS[king],
-            chess.BISHOP: diagonal,
-            chess.ROOK: straight,
-            chess.QUEEN: diagonal | straight,
-            chess.KING: chess.BB_EMPTY,
-        }
-
-    def allows(self, move: chess.Move) -> bool:
-        kind = self._board.piece_type_at(move.from_square)
-        return bool(
-            self._attacks_from[move.promotion or kind] & chess.BB_SQUARES[move.to_square]
-            or self._lines & chess.BB_SQUARES[move.from_square]
-            or (kind == chess.KING and self._board.is_castling(move))
-            or (kind == chess.PAWN and self._board.is_en_passant(move))
-        )
+        special = [(gain_of_move(board, move), move) for move in special_pawn_moves(board)]
+        if special:
+            yield from (pair for pair in special if pair[0] >= threshold)
+        targets = board.occupied_co[not board.turn]
+        takers = ~promoters(board)
+        for value, victim in victims_of(board, threshold):
+            targets ^= chess.BB_SQUARES[victim]
+            for man in squares_of(board.attackers_mask(board.turn, victim) & takers):
+                yield value, plain_move(man, victim)
+        if special:
+            yield from (pair for pair in special if pair[0] < threshold)
+        if checked or bound.check_plies > 0:
+            targets |= ~board.occupied
+        for move in possible_checks(board, targets):
+            yield gain_of_move(board, move), move
 
 
-def quiet_checks(board: chess.Board) -> Iterator[chess.Move]:
+def quiet_checks(board: chess.Board) -> list[chess.Move]:
     """The legal moves that give check and neither capture nor promote."""
-    guess = CheckGuess(board)
-    empty_or_rook = ~board.occupied_co[not board.turn]  # in Chess960 castling goes to the own rook's square
-    for move in board.generate_legal_moves(chess.BB_ALL, empty_or_rook):
-        if guess.allows(move) and not move.promotion and not board.is_en_passant(move) and board.gives_check(move):
-            yield move
+    return checks(board, ~board.occupied)

@@ -7,6 +7,7 @@ position demands. A claim is true when it is one of them, and a demanded one tha
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import cache
 
 import chess
 
@@ -26,9 +27,10 @@ class CountedThemes(Foundation):
         self._every: dict[str, list[Claim]] = {}
 
     @classmethod
-    def counted_themes(cls) -> set[str]:
+    @cache
+    def counted_themes(cls) -> frozenset[str]:
         """The themes of which the verifier knows all findings that a position demands."""
-        return {name.removeprefix("_every_") for name in dir(cls) if name.startswith("_every_")}
+        return frozenset(name.removeprefix("_every_") for name in dir(cls) if name.startswith("_every_"))
 
     def every(self, theme: str) -> list[Claim]:
         """All findings of a counted theme that the position demands."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import cached_property
 
 import chess
 
@@ -72,6 +73,10 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
             )
         ]
 
+    @cached_property
+    def made(self) -> dict[chess.Color, list[Made]]:
+        return {side: list(self.made_alignments(side)) for side in chess.COLORS}
+
     def made_alignments(self, side: chess.Color) -> Iterator[Made]:
         """The moves with the alignments of two men of the other side that they make.
 
@@ -92,7 +97,7 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         return Alignment(move.to_square if slider == move.from_square else slider, front, back)
 
     def made_pins(self, side: chess.Color) -> Iterator[Made]:
-        for move, after, line in self.made_alignments(side):
+        for move, after, line in self.made[side]:
             front, back = after.piece_type_at(line.front), after.piece_type_at(line.back)
             if front not in (chess.PAWN, chess.KING) and WORTH[back] > WORTH[front]:
                 yield move, after, line
@@ -167,7 +172,7 @@ class LineThemes(EveryReply, PieceThemes, CountedThemes):
         return line.back in threatened_by(without(after, line.front), line.slider)
 
     def skewers(self, side: chess.Color) -> list[Made]:
-        return [made for made in self.made_alignments(side) if self.is_skewer(made[1], made[2])]
+        return [made for made in self.made[side] if self.is_skewer(made[1], made[2])]
 
     def _check_skewer(self, claim: Claim, start: chess.Board) -> None:
         side = SIDES[claim.side]

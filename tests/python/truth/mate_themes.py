@@ -9,9 +9,9 @@ import chess
 from .claim import Claim
 from .counted_themes import NAMES, CountedThemes
 from .every_reply import EveryReply, turned
+from .forcing import mates_at_once
 from .foundation import MOST_PIECES, SIDES, require
 from .geometry import without
-from .piece_themes import mates_at_once
 
 
 def mates_in_two(board: chess.Board) -> list[chess.Move]:

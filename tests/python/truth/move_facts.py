@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import chess
 
+from .forcing import all_checks
 from .thinking_threats import turned
 from .vector import PIECES, Board, SideOf, file_of, rank_for
 
@@ -35,7 +36,7 @@ def steps_from_edge(square: chess.Square) -> int:
 
 def checks_in(board: chess.Board) -> int:
     """Legal moves that give check; a promotion counts four times."""
-    return sum(board.gives_check(move) for move in board.legal_moves)
+    return len(all_checks(board))
 
 
 MORE = {

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import chess
 
 from .calculations import exchange_at_least, gain_of_move
+from .forcing import squares_of
 
 Squares = set[chess.Square]
 
@@ -15,7 +18,7 @@ def relative_rank(side: chess.Color, square: chess.Square) -> int:
 
 
 def pawns_of(board: chess.Board, side: chess.Color) -> Squares:
-    return set(board.pieces(chess.PAWN, side))
+    return set(squares_of(board.pieces_mask(chess.PAWN, side)))
 
 
 def files_with_pawns(board: chess.Board, side: chess.Color) -> set[int]:
@@ -61,10 +64,20 @@ def passed(board: chess.Board, side: chess.Color) -> Squares:
 
 def pawn_ever_guards(board: chess.Board, side: chess.Color, square: chess.Square) -> bool:
     """Whether a pawn of the side guards the square or could by advancing, whatever stands in its way."""
-    return any(
-        abs(chess.square_file(pawn) - chess.square_file(square)) == 1
-        and relative_rank(side, pawn) < relative_rank(side, square)
-        for pawn in pawns_of(board, side)
+    return square in ever_guarded(board.pieces_mask(chess.PAWN, side), side)
+
+
+@lru_cache(maxsize=1 << 12)
+def ever_guarded(pawns: chess.Bitboard, side: chess.Color) -> frozenset[chess.Square]:
+    """The squares that these pawns of the side guard or could by advancing."""
+    return frozenset(
+        square
+        for square in chess.SQUARES
+        if any(
+            abs(chess.square_file(pawn) - chess.square_file(square)) == 1
+            and relative_rank(side, pawn) < relative_rank(side, square)
+            for pawn in squares_of(pawns)
+        )
     )
 
 

@@ -4,27 +4,12 @@ from __future__ import annotations
 
 import chess
 
-from .calculations import MATE, VALUES, balance, captures_on, exchange_at_least, quiet_checks
+from .calculations import MATE, VALUES, balance, captures_on, exchange_at_least
 from .claim import Claim
+from .forcing import mates_at_once
 from .foundation import LEAST_GAIN, MOST_PIECES, SIDES, Foundation, require
 
 SLIDERS = (chess.BISHOP, chess.ROOK, chess.QUEEN)
-
-
-def mates_at_once(board: chess.Board) -> list[chess.Move]:
-    last_rank = chess.BB_RANK_8 if board.turn else chess.BB_RANK_1
-    candidates = [
-        *board.generate_legal_captures(),
-        *board.generate_legal_moves(board.pawns, last_rank & ~board.occupied),
-        *quiet_checks(board),
-    ]
-    mates = []
-    for move in candidates:
-        board.push(move)
-        if board.is_checkmate():
-            mates.append(move)
-        board.pop()
-    return mates
 
 
 class PieceThemes(Foundation):

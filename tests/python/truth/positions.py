@@ -37,8 +37,15 @@ def from_game(text: str, count: int, seed: int) -> list[str]:
     game = chess.pgn.read_game(io.StringIO(text))
     if game is None or game.errors or game.headers.get("Variant", "Standard") != "Standard":
         return []
-    fens = [node.board().fen(en_passant="fen") for node in game.mainline()] if count else []
-    return random.Random(seed).sample(fens, min(count, len(fens)))
+    moves = list(game.mainline_moves())
+    plies = random.Random(seed).sample(range(1, len(moves) + 1), min(count, len(moves)))
+    board = game.board()
+    fens = {}
+    for ply in range(1, max(plies, default=0) + 1):
+        board.push(moves[ply - 1])
+        if ply in plies:
+            fens[ply] = board.fen(en_passant="fen")
+    return [fens[ply] for ply in plies]
 
 
 def from_random_play(count: int, seed: int, *, chess960: bool = False, longest: int = 120) -> Iterator[str]:

@@ -16,6 +16,8 @@ Squares = set[chess.Square]
 
 def denies(board: chess.Board, side: chess.Color, square: chess.Square) -> bool:
     """Whether a knight of the other side, put on the square with `side` to move, would be lost by exchange."""
+    if not board.attackers_mask(side, square):
+        return False
     trial = board.copy(stack=False)
     trial.set_piece_at(square, chess.Piece(chess.KNIGHT, not side))
     trial.turn, trial.castling_rights, trial.ep_square = side, chess.BB_EMPTY, None

@@ -12,11 +12,11 @@ from .calculations import MATE, VALUES, balance, captured_kind, captures_on, exc
 from .claim import Claim
 from .counted_themes import NAMES
 from .every_reply import turned
+from .forcing import mates_at_once
 from .foundation import LEAST_GAIN, MOST_PIECES, SIDES, require
 from .geometry import WORTH, attacks_anew, threatened_by
 from .line_themes import LineThemes
 from .mate_themes import MateThemes
-from .piece_themes import mates_at_once
 
 Fork = tuple[chess.Move, list[chess.Square]]
 
@@ -254,8 +254,8 @@ class TacticalThemes(MateThemes, LineThemes):
             move
             for move, after in self.plays[side]
             if move.to_square != piece
-            and not after.is_check()
             and attacks_anew(self.turns[side], move, after, piece)
+            and not after.is_check()
             and exchange_at_least(turned(after), piece, LEAST_GAIN)
             and self.escapes(after, piece)[0]
         ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 
 import chess
 import keysquare as ks
@@ -23,13 +24,33 @@ class CandidateVerifier(ThreatVerifier):
         super().__init__(position.fen)
         self.position = position
         self.moves = list(self.board.legal_moves)
-        self.now = self.at_once(self.board)
-        self.kept = {move: self.kept_by(move) for move in self.moves}
-        self.best = min(0, max(self.kept.values(), default=0))
-        self.standing = 0 if self.board.is_check() else -self.at_once(turned(self.board))
-        self.won = {move: self.gain(self.board, move) for move in self.moves}
-        threats = ks.threats(position)  # a verifier of their own looks at these
-        self.threat = threats[0] if threats else None
+        self._searched: dict[chess.Move, dict[str, int]] = {}
+        self._allows: dict[chess.Move, bool] = {}
+
+    @cached_property
+    def now(self) -> int:
+        return self.at_once(self.board)
+
+    @cached_property
+    def kept(self) -> dict[chess.Move, int]:
+        return {move: self.kept_by(move) for move in self.moves}
+
+    @cached_property
+    def best(self) -> int:  # type: ignore[override]
+        return min(0, max(self.kept.values(), default=0))
+
+    @cached_property
+    def standing(self) -> int:
+        return 0 if self.board.is_check() else -self.at_once(turned(self.board))
+
+    @cached_property
+    def won(self) -> dict[chess.Move, int | None]:
+        return {move: self.gain(self.board, move) for move in self.moves}
+
+    @cached_property
+    def threat(self) -> ks.Threat | None:
+        threats = ks.threats(self.position)  # a verifier of their own looks at these
+        return threats[0] if threats else None
 
     def kept_by(self, move: chess.Move) -> int:
         """`value_of_move`; `MATE` for a mate, `-MATE` for being mated."""
@@ -72,13 +93,21 @@ class CandidateVerifier(ThreatVerifier):
         return max(gain for gain in gains if gain is not None)
 
     def allows(self, move: chess.Move) -> bool:
-        return self.won[move] is None and self.any_wins(played(self.board, move), self.enough(move))
+        if move not in self._allows:
+            reply_wins = self.won[move] is None and self.any_wins(played(self.board, move), self.enough(move))
+            self._allows[move] = reply_wins
+        return self._allows[move]
 
     def loses(self, board: chess.Board, move: chess.Move) -> bool:
         return self.won[move] is None and self.kept[move] < min(self.best, self.standing)
 
     def searched(self, move: chess.Move) -> dict[str, int]:
         """The searched facts about a move, those that are not 0."""
+        if move not in self._searched:
+            self._searched[move] = self._search_facts(move)
+        return self._searched[move]
+
+    def _search_facts(self, move: chess.Move) -> dict[str, int]:
         won, kept, threat = self.won[move], min(0, self.kept[move]), self.threatened(move)
         facts = {
             "mates": int(won == MATE),

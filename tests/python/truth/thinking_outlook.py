@@ -46,8 +46,13 @@ class Turn(CandidateVerifier):
     def baseline(self) -> int:
         return min(self.best, self.standing)
 
+    # These two are dear, and no reasons of the outlook.
+
     def allows(self, move: chess.Move) -> bool:
-        return False  # dear, and no reason of the outlook
+        return False
+
+    def parries(self, move: chess.Move) -> bool:
+        return False
 
     def is_safe(self, move: chess.Move) -> bool:
         return self.best <= -MATE or self.kept[move] >= self.best
@@ -119,7 +124,7 @@ class OutlookVerifier:
                 moved = played(board, move)
                 require(not moved.is_check(), "a check on the way")
                 board = turned(moved)
-                baseline = Turn(board).baseline
+                _, baseline = Foundation(board.fen(en_passant="fen")).judged(board.turn)
         origin, target = chess.parse_square(best.piece.square), chess.parse_square(best.square)
         there = turn.board.copy(stack=False)
         there.set_piece_at(target, there.remove_piece_at(origin))

@@ -94,7 +94,7 @@ class Gains(Foundation):
             return True
         won = gain_of_move(board, move)
         wanted = -MATE if threshold >= MATE else won - threshold
-        replies = sorted(moved.legal_moves, key=lambda reply: (reply.to_square != move.to_square, not is_quiet(moved, reply)))
+        replies = sorted(moved.legal_moves, key=lambda reply: (reply.to_square != move.to_square, not takes(moved, reply)))
         return bool(replies) and all(self.holds_down(moved, reply, won - least, wanted) for reply in replies)
 
     # --- one move ----------------------------------------------------------------------------------------------------

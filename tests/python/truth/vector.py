@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import chess
 
+from .forcing import all_checks, squares_of
 from .pawns import (
     bearing_men,
     doubled,
@@ -40,6 +41,9 @@ def rank_for(side: chess.Color, square: chess.Square) -> int:
     return chess.square_rank(square) + 1 if side else 8 - chess.square_rank(square)
 
 
+OTHER_HALF = {side: {s for s in chess.SQUARES if rank_for(side, s) >= 5} for side in chess.COLORS}
+
+
 def are_neighbours(a: chess.Square, b: chess.Square) -> bool:
     """On neighbouring files."""
     return abs(file_of(a) - file_of(b)) == 1
@@ -51,22 +55,26 @@ class Board:
     def __init__(self, board: chess.Board) -> None:
         self.board = board
         self.man = board.piece_map()
+        self._of: dict[tuple[chess.Color, tuple[chess.PieceType, ...]], Squares] = {}
         self.men = {side: {s for s, man in self.man.items() if man.color == side} for side in chess.COLORS}
         self.attackers = {
-            side: [set(board.attackers(side, square)) for square in chess.SQUARES] for side in chess.COLORS
+            side: [set(squares_of(board.attackers_mask(side, square))) for square in chess.SQUARES]
+            for side in chess.COLORS
         }
         self.attacked = {side: {s for s in chess.SQUARES if self.attackers[side][s]} for side in chess.COLORS}
         self.king = {side: self.of(side, chess.KING).pop() for side in chess.COLORS}
         self.is_endgame = sum(len(self.of(side, *PIECES)) for side in chess.COLORS) <= 4
 
     def of(self, side: chess.Color, *kinds: chess.PieceType) -> Squares:
-        return {s for s in self.men[side] if self.man[s].piece_type in kinds}
+        if (side, kinds) not in self._of:
+            self._of[side, kinds] = {s for s in self.men[side] if self.man[s].piece_type in kinds}
+        return set(self._of[side, kinds])
 
     def attacked_times(self, side: chess.Color, times: int) -> Squares:
         return {s for s in chess.SQUARES if len(self.attackers[side][s]) >= times}
 
     def reaches(self, man: chess.Square) -> Squares:
-        return set(self.board.attacks(man))
+        return set(squares_of(self.board.attacks_mask(man)))
 
 
 class SideOf:
@@ -90,7 +98,7 @@ class SideOf:
         return pawn + STEPS[self.side]
 
     def in_other_half(self, squares: Squares) -> Squares:
-        return {s for s in squares if self.rank(s) >= 5}
+        return squares & OTHER_HALF[self.side]
 
     def pawn_attacks(self, side: chess.Color, square: chess.Square) -> bool:
         return bool(self.on.attackers[side][square] & self.on.of(side, chess.PAWN))
@@ -386,7 +394,7 @@ def position_numbers(on: Board) -> dict[str, int]:
         "checkers": len(board.checkers()),
         "legal_moves": len(legal),
         "legal_captures": sum(board.is_capture(move) for move in legal),
-        "legal_checks": sum(board.gives_check(move) for move in legal),
+        "legal_checks": len(all_checks(board)),
         "en_passant_captures": sum(board.is_en_passant(move) for move in legal),
         "men": len(kinds),
         "pieces": sum(kind not in (chess.PAWN, chess.KING) for kind in kinds),
