@@ -12,7 +12,7 @@ import os
 import re
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import chess
@@ -78,34 +78,32 @@ def judged(board: chess.Board) -> int:
     return len(moves)
 
 
-def replayed(name: str, games: int = 40) -> int:
-    """The moves, variations included, of the first games of a file."""
-    moves = 0
+def first_games(name: str, count: int) -> Iterator[chess.pgn.Game]:
+    """Of a file of the open data."""
     path = Path(os.environ.get("KEYSQUARE_OPEN_DATA") or "../shared/data") / "pgn" / name
     with path.open(encoding="latin-1") as file:
-        for _ in range(games):
+        for _ in range(count):
             game = chess.pgn.read_game(file)
             if game is None:
-                break
-            moves += sum(1 for _ in game.mainline_moves())
-    return moves
+                return
+            yield game
 
 
-def scanned(name: str, games: int = 3) -> int:
-    """The positions of the first games of a file, read, replayed and turned into all columns of the vector."""
+def replayed(name: str) -> int:
+    """The moves of games."""
+    return sum(1 for game in first_games(name, 40) for _ in game.mainline_moves())
+
+
+def scanned(name: str) -> int:
+    """The positions of games, read, replayed and turned into all columns of the vector."""
     positions = 0
-    path = Path(os.environ.get("KEYSQUARE_OPEN_DATA") or "../shared/data") / "pgn" / name
-    with path.open(encoding="latin-1") as file:
-        for _ in range(games):
-            game = chess.pgn.read_game(file)
-            if game is None:
-                break
-            board = game.board()
+    for game in first_games(name, 3):
+        board = game.board()
+        vector(board)
+        for move in game.mainline_moves():
+            board.push(move)
             vector(board)
-            for move in game.mainline_moves():
-                board.push(move)
-                vector(board)
-            positions += len(board.move_stack) + 1
+        positions += len(board.move_stack) + 1
     return positions
 
 

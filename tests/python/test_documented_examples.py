@@ -14,9 +14,20 @@ ROOT = Path(__file__).parents[2]
 
 
 @pytest.mark.parametrize(
-    "name", ["keysquare", "keysquare._diagrams", "keysquare._intervals", "keysquare._profile", "keysquare._select"]
+    "name",
+    [
+        "keysquare",
+        "keysquare._diagrams",
+        "keysquare._intervals",
+        "keysquare._profile",
+        "keysquare._scan",
+        "keysquare._select",
+        "keysquare._shards",
+        "keysquare._summary",
+    ],
 )
-def test_examples_in_docstrings(name: str) -> None:
+def test_examples_in_docstrings(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
     result = doctest.testmod(importlib.import_module(name))
     assert result.attempted > 0 and result.failed == 0
 

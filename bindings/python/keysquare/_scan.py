@@ -186,7 +186,7 @@ def scan(
     >>> rows = scan("examples/data/club.pgn", features=["legal_moves", "threats"], every=range(20, 41, 10), progress=False)
     >>> batch = next(rows)
     >>> batch["ply"][:3], batch["legal_moves"][:3], batch["threats"][:3]
-    ([20, 30, 40], [34, 38, 22], [1, 0, 0])
+    ([20, 30, 40], [40, 45, 49], [0, 6, 0])
     """
     names = [*columns, *(_core.feature_schema().names if features is None else features)]
     return Scan(files, names, RowFilter.of(where, every), threads, progress)
