@@ -91,7 +91,7 @@ class Scan(Iterator[RowBatch]):
         the name. Options go to `pyarrow.parquet.ParquetWriter` (compression, for example). Needs pyarrow; raises
         ImportError without it, OSError when the file can't be written.
         """
-        import pyarrow as pa
+        import pyarrow as pa  # type: ignore[import-untyped]  # it has no type information of its own
         from pyarrow import parquet
 
         target = Path(path)
