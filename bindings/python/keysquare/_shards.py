@@ -64,7 +64,10 @@ def shards(files: FileNames, size: int = 64 << 20) -> list[Shard]:
 
 
 def shard_parts(source: Source) -> list[tuple[str, int, int | None]]:
-    """Of files or of shards, which may stand together in one iterable."""
+    """Of files or of shards, which may stand together in one iterable.
+
+    Raises InputError for what can't be opened: a shard may have come to a machine that lacks its file.
+    """
     if isinstance(source, (str, os.PathLike)):
         source = [source]
     if isinstance(source, Shard):
@@ -75,11 +78,13 @@ def shard_parts(source: Source) -> list[tuple[str, int, int | None]]:
             parts.append(item.parts)
         else:
             parts += [(os.fspath(path), 0, None) for path in _paths(item)]
+    for file in dict.fromkeys(part[0] for part in parts):
+        _check_opens(file)
     return parts
 
 
 def _paths(files: FileNames) -> list[str]:
-    """Raises InputError for what can't be opened: a slip in a list should not come up after an hour."""
+    """The files that are named, in order."""
     if isinstance(files, (str, os.PathLike)):
         files = [files]
     paths: list[str] = []
@@ -89,6 +94,9 @@ def _paths(files: FileNames) -> list[str]:
         name = os.fspath(item)
         found = sorted(glob.glob(name, recursive=True)) if glob.has_magic(name) and not os.path.exists(name) else []
         paths += found or [name]
-    for path in paths:
-        _core.read_games(path).close()
     return paths
+
+
+def _check_opens(path: str) -> None:
+    """Raises InputError if it does not: a slip in a list should not come up after an hour."""
+    _core.read_games(path).close()

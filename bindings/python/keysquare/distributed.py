@@ -12,22 +12,28 @@ under the same name (a shared file system).
 
 from __future__ import annotations
 
+import os
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from keysquare._row_filter import Where
 from keysquare._scan import USUAL_COLUMNS, read_shard
-from keysquare._row_filter import RowFilter, Where
-from keysquare._shards import FileNames, Shard, shards
+from keysquare._scan import scan as scan_here
+from keysquare._shards import Shard, Source, shards
 from keysquare._summary import Summary, sum_of
 from keysquare._summary import summarise as summarise_here
 
 if TYPE_CHECKING:
-    import pyarrow as pa
+    import pyarrow as pa  # type: ignore[import-untyped]  # it has no type information of its own
     from dask.distributed import Client
 
 SHARD_SIZE = 64 << 20
-"""Bytes of a shard: some seconds of work, so that neither handing it out nor losing it costs much."""
+"""Bytes of a shard to sum up: some seconds of work, so that neither handing it out nor losing it costs much."""
+
+TABLE_SHARD_SIZE = 4 << 20
+"""Bytes of a shard to make a table of: with all columns the table is some twenty times as large."""
 
 IN_A_SUM = 16
 """Summaries that one task adds, so that no machine has to hold all of them."""
@@ -35,7 +41,7 @@ IN_A_SUM = 16
 
 def summarise(
     client: Client,
-    files: FileNames | Iterable[Shard],
+    files: Source,
     *,
     by: str | Iterable[str] = (),
     features: Iterable[str] | None = None,
@@ -49,90 +55,104 @@ def summarise(
 
     Args:
         client: The cluster. One thread a worker is best; each task uses one.
-        files: As for `keysquare.shards`, or shards.
-        by, features, where, every: As for `keysquare.summarise`.
+        files, by, features, where, every: As for `keysquare.summarise`.
         shard_size: About so many bytes of a file in a task; a compressed file is one task.
 
     Raises:
-        InputError: A file that can't be opened here (`cannot_open`).
-        ValueError, TypeError: As `keysquare.summarise`, and ValueError when there is no shard.
+        InputError: A file that can't be opened (`cannot_open`), here or on a worker.
+        ValueError, TypeError: As `keysquare.summarise`, before anything is sent.
+
+    Whatever ends it early, KeyboardInterrupt too, also takes back the tasks that no worker has begun.
     """
+    from dask.delayed import delayed
+
     wanted: dict[str, Any] = {
         "by": by if isinstance(by, str) else tuple(by),
         "features": None if features is None else tuple(features),
         "where": where,
         "every": every,
     }
-    parts = client.map(_summary_of_shard, _shards(files, shard_size), pure=False, **wanted)
+    nothing = summarise_here((), progress=False, **wanted)  # a slip should not come up on another machine
+    # One graph, so that the scheduler lets go of each part when it is added, and adds as soon as it can. The wishes are
+    # bound to the function, since Dask treats large arguments as tasks, which it names by the argument alone.
+    part = delayed(partial(_summary_of_shard, wanted), pure=False, traverse=False)
+    parts = [part(shard) for shard in _shards(files, shard_size)]
     if not parts:
-        raise ValueError("there is no shard to read")
+        return nothing
+    add = delayed(sum_of, pure=False, traverse=False)
     while len(parts) > 1:
-        groups = [parts[at : at + IN_A_SUM] for at in range(0, len(parts), IN_A_SUM)]
-        parts = [client.submit(sum_of, group, pure=False) for group in groups]
-    result: Summary = parts[0].result()
-    return result
+        parts = [add(parts[at : at + IN_A_SUM]) for at in range(0, len(parts), IN_A_SUM)]
+    whole = client.compute(parts[0])  # type: ignore[no-untyped-call]
+    try:
+        result: Summary = whole.result()
+        return result
+    finally:
+        whole.release()
 
 
 def scan(
     client: Client,
-    files: FileNames | Iterable[Shard],
+    files: Source,
     *,
     features: Iterable[str] | None = None,
     columns: Iterable[str] = USUAL_COLUMNS,
     where: Where | None = None,
     every: int | range = 1,
-    shard_size: int = SHARD_SIZE,
+    shard_size: int = TABLE_SHARD_SIZE,
     ahead: int = 32,
 ) -> Iterator[pa.Table]:
     """`keysquare.scan` on the workers of a cluster: a pyarrow table for each shard, in order. Needs pyarrow.
 
     For results that don't fit here, have each worker write its own file instead: `client.map(write, shards(files))`, where
-    `write` calls `read_shard(shard).write_parquet(...)`.
+    `write` calls `read_shard(shard).write_parquet(...)`. What became of the games is not told here; `summarise` with
+    `features=()` tells it.
 
     Args:
         client: The cluster.
-        files, features, columns, where, every: As for `keysquare.scan`; files may be shards.
-        shard_size: About so many bytes of a file in a task.
-        ahead: How many shards are worked on before the first of them was taken, which bounds the memory.
+        files, features, columns, where, every: As for `keysquare.scan`.
+        shard_size: About so many bytes of a file in a task. A compressed file is one task, and one table.
+        ahead: How many shards are worked on before the first of them was taken, which bounds the memory. Fewer than
+            the cluster has threads leave some of them idle.
 
     Raises:
-        InputError: A file that can't be opened here (`cannot_open`).
-        ValueError, TypeError: As `keysquare.scan`, when the first table is asked for.
+        InputError: A file that can't be opened (`cannot_open`), here or, with its table, on a worker.
+        ValueError, TypeError: As `keysquare.scan`.
     """
-    RowFilter.of(where, every)  # a slip should not come up on another machine
     wanted: dict[str, Any] = {
         "features": None if features is None else tuple(features),
         "columns": tuple(columns),
         "where": where,
         "every": every,
     }
-    return _tables(client, deque(_shards(files, shard_size)), wanted, ahead)
+    scan_here((), progress=False, **wanted).close()  # a slip should not come up on another machine
+    return _tables(client, deque(_shards(files, shard_size)), partial(_table_of_shard, wanted), max(ahead, 1))
 
 
-def _tables(client: Client, waiting: deque[Shard], wanted: dict[str, Any], ahead: int) -> Iterator[pa.Table]:
+def _tables(
+    client: Client, waiting: deque[Shard], table_of: Callable[[Shard], pa.Table], ahead: int
+) -> Iterator[pa.Table]:
     running: deque[Any] = deque()
-    while waiting or running:
-        while waiting and len(running) < max(ahead, 1):
-            running.append(client.submit(_table_of_shard, waiting.popleft(), pure=False, **wanted))
-        yield running.popleft().result()
+    try:
+        while waiting or running:
+            while waiting and len(running) < ahead:
+                running.append(client.submit(table_of, waiting.popleft(), pure=False))
+            yield running[0].result()
+            running.popleft()
+    finally:
+        for future in running:
+            future.release()  # even if an exception keeps this frame
 
 
-def _shards(files: FileNames | Iterable[Shard], size: int) -> list[Shard]:
-    if isinstance(files, Shard):
-        return [files]
-    if isinstance(files, Iterable) and not isinstance(files, str):
-        items = list(files)
-        if items and all(isinstance(item, Shard) for item in items):
-            return items
-        return shards(items, size)
-    return shards(files, size)
+def _shards(files: Source, size: int) -> list[Shard]:
+    items = [files] if isinstance(files, (str, os.PathLike, Shard)) else list(files)
+    return [shard for item in items for shard in ([item] if isinstance(item, Shard) else shards([item], size))]
 
 
-def _summary_of_shard(shard: Shard, **wanted: Any) -> Summary:
+def _summary_of_shard(wanted: dict[str, Any], shard: Shard) -> Summary:
     return summarise_here(shard, threads=1, progress=False, **wanted)
 
 
-def _table_of_shard(shard: Shard, **wanted: Any) -> pa.Table:
+def _table_of_shard(wanted: dict[str, Any], shard: Shard) -> pa.Table:
     import pyarrow as pa
 
     return pa.table(read_shard(shard, **wanted))
