@@ -208,7 +208,8 @@ def draw_rates(
 
 def canvas(panels: int, rows: int, title: str, files: list[Path]) -> Any:
     """A figure with panels side by side under a title, the names of the files below; black on white."""
-    plt.rcParams.update({"font.size": 9, "axes.spines.top": False, "axes.spines.right": False, "svg.hashsalt": "0"})
+    plt.rcParams.update({"font.size": 9, "axes.spines.top": False, "axes.spines.right": False})
+    plt.rcParams.update({"svg.hashsalt": "0", "svg.fonttype": "none"})
     figure, axes = plt.subplots(1, panels, figsize=(9, 1.6 + 0.34 * rows), layout="constrained", squeeze=False)
     figure.suptitle(title, x=0.01, ha="left", fontsize=11)
     figure.supxlabel("Games: " + ", ".join(file.name for file in files), x=0.01, ha="left", fontsize=8)
@@ -220,7 +221,13 @@ def draw_against_control(
 ) -> None:
     """The shares of the ones and of the others, and beside them their differences. The words say what the ones are, and
     what the shares are of."""
-    named = {f"{label}\n(n = {it.positions} in {it.games} games)": it for label, it in found.items() if it.games}
+    named = {}
+    for label, it in found.items():
+        positions = "" if it.positions == it.games else f"{it.positions} in "
+        named |= {f"{label}\n(n = {positions}{it.games} games)": it} if it.games else {}
+    if not named:
+        print("\nThere is nothing comparable, and no figure is drawn.")
+        return
     figure, (shares, change) = canvas(2, 2 * len(named), title, files)
     mine, others, apart = (
         [percent(label, it.means[place], it.intervals[place]) for label, it in named.items()] for place in range(3)
@@ -236,7 +243,7 @@ def draw_against_control(
 
 def save(figure: Any, out: Path, name: str) -> None:
     """As PNG and SVG."""
-    for suffix in ("png", "svg"):
-        figure.savefig(out / f"{name}.{suffix}", dpi=200)
+    figure.savefig(out / f"{name}.png", dpi=200)
+    figure.savefig(out / f"{name}.svg", metadata={"Date": None})
     plt.close(figure)
     print(f"\nFigure: {out / name}.png and .svg")

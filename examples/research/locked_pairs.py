@@ -27,7 +27,7 @@ from evidence import Control, Seen, against_control, draw_against_control, games
 EVERY = 15  # plies, of the positions to compare with: an odd number, so that both sides come to move
 MOST = 6  # pawns
 STOOD = (1, 2)  # plies
-COLUMNS = ("phase", "white_score", "white_expected_score")
+COLUMNS = ("mover", "phase", "white_score", "white_expected_score")
 FEATURES = ("white_locked_pairs", "black_locked_pairs", "material_difference")
 OUTCOMES = ("lost", "score - expected")
 
@@ -49,7 +49,7 @@ def first_locked(game: list[Any], plies: int) -> Any:
 def seen_by(row: Any, side: int, has: bool, outcome: str) -> Seen:
     """The position, seen by White (1) or Black (-1)."""
     material = max(-MOST, min(MOST, side * row.material_difference))
-    on_move = (row.ply % 2 == 0) == (side == 1)
+    on_move = (row.mover == "white") == (side == 1)
     gain = side * (row.white_score - row.white_expected_score)
     lost = row.white_score == (0 if side == 1 else 1)
     return Seen(row[:2], (row.phase, material, on_move), has, lost if outcome == "lost" else gain)
@@ -89,7 +89,7 @@ def compared(them: Games, plies: int, outcome: str, behind: int | None = None) -
 def row_of(name: str, lost: Control, gain: Control) -> tuple[str, ...]:
     """Of the table."""
     own, other, apart = lost.means
-    shares = (number(own, ".0%"), number(other, ".0%"), number(100 * apart, "+.0f"), span(lost.intervals[2], 100, 0))
+    shares = (number(own, ".0%"), number(other, ".0%"), number(100 * apart, "+.1f"), span(lost.intervals[2], 100, 1))
     return (name, str(lost.games), *shares, number(gain.means[2], "+.3f"), span(gain.intervals[2]))
 
 

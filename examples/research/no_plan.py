@@ -39,12 +39,12 @@ def pawns(row: Any) -> float | None:
     return row.evaluation
 
 
-def blunders(values: list[float | None], ply: int) -> bool | None:
+def blunders(values: list[float | None], ply: int, mover: str) -> bool | None:
     """Whether the mover blunders in its next moves from an even position; None where that is not known."""
     now = values[ply]
     if now is None or abs(now) > EVEN:
         return None
-    side = 1 if ply % 2 == 0 else -1
+    side = 1 if mover == "white" else -1
     later = [side * (value - now) for value in values[ply + 1 : ply + 2 * MOVES : 2] if value is not None]
     return min(later) <= 1e-9 - FALL if later else None
 
@@ -63,10 +63,10 @@ def evaluations(files: list[Path]) -> tuple[int, dict[tuple[str, int], list[floa
 def quiet_positions(files: list[Path], values: dict[tuple[str, int], list[float | None]]) -> list[Seen]:
     """With what came of them, game by game."""
     seen = []
-    for game in games(files, ("phase", "mover_rating_band"), STUDY, EVERY):
+    for game in games(files, ("mover", "phase", "mover_rating_band"), STUDY, EVERY):
         known = values.get(game[0][:2])
         for row in game if known else ():
-            blundered = blunders(known, row.ply)
+            blundered = blunders(known, row.ply, row.mover)
             if blundered is not None and not (row.in_check or row.chances or row.threats):
                 seen.append(Seen(row[:2], (row.phase, row.mover_rating_band), bool(row.no_plan), blundered))
     return seen

@@ -107,12 +107,14 @@ def results(counts: Counts) -> tuple[list[Row], list[Row]]:
 def draw_lines(ax: Any, counts: Counts, bands: list[Row], themes: list[Row]) -> None:
     """How often the most frequent themes are overlooked, band by band."""
     enough = [at for at, row in enumerate(bands) if row.rate.interval != UNKNOWN]
-    for place, look in zip([at for at, row in enumerate(themes) if row.rate.interval != UNKNOWN], LOOKS, strict=False):
+    known = [at for at, row in enumerate(themes) if row.rate.interval != UNKNOWN]
+    for place, look in zip(known, LOOKS, strict=False):
         share = 100 * counts.overlooked[:, place, enough].sum(axis=0) / counts.moves[:, enough].sum(axis=0)
         drawn = [((counts.bands[at] + 0.5) * BAND, each) for at, each in zip(enough, share, strict=True) if each]
         fill = "white" if place else "black"
-        ax.plot(*zip(*drawn), look, color="black", markerfacecolor=fill, linewidth=1, markersize=5)
-        ax.annotate(themes[place].rate.label, drawn[-1], (7, 0), textcoords="offset points", va="center", fontsize=8)
+        for spot in drawn[-1:]:
+            ax.plot(*zip(*drawn), look, color="black", markerfacecolor=fill, linewidth=1, markersize=5)
+            ax.annotate(themes[place].rate.label, spot, (7, 0), textcoords="offset points", va="center", fontsize=8)
     ax.set(yscale="log", xlabel=f"rating, bands of {BAND} points", ylabel="overlooked, % of the moves under threat")
     ax.yaxis.set_major_locator(LogLocator(subs=(1, 2, 5)))
     ax.yaxis.set_major_formatter("{x:g}")
@@ -135,22 +137,23 @@ def answer(files: list[Path], out: Path) -> None:
     ]), end="\n\n")  # fmt: skip
     head = ("theme", "overlooked", "in games", f"factor a {BAND} points", "95 %", "against all, 95 %")
     print(table(head, [
-        (row.rate.label, str(row.overlooked), str(row.games), "-" if row.rate.interval == UNKNOWN else f"{row.rate.value:.2f}",
-         span(row.rate.interval, sign=""), span(row.against_all, sign=""))
+        (row.rate.label, str(row.overlooked), str(row.games), "-" if row.rate.interval == UNKNOWN else
+         f"{row.rate.value:.2f}", span(row.rate.interval, sign=""), span(row.against_all, sign=""))
         for row in themes
     ]), end="\n\n")  # fmt: skip
     known = [row for row in themes[1:] if row.rate.interval != UNKNOWN]
     faster = ", ".join(row.rate.label for row in known if row.against_all.high < 1) or "none"
     slower = ", ".join(row.rate.label for row in known if row.against_all.low > 1) or "none"
-    print(f"Themes overlooked in {FEWEST_GAMES} games or more, others being too few: {len(known)}. Falling faster with rating than")
-    print(f"all together: {faster}. Slower: {slower}. Of the others nothing can be said.")
-    title = f"Overlooked threats: {themes[0].overlooked} in {moves.sum():.0f} moves under threat, {counts.games} games"
+    print(f"Themes overlooked in {FEWEST_GAMES} games or more: {len(known)}. Falling faster with rating than all")
+    print(f"together: {faster}. Slower: {slower}. Of the others nothing can be said.")
+    of = f"{moves.sum():.0f} moves under threat, {counts.games} games"
+    title = f"Overlooked threats: {themes[0].overlooked} in {of} (95 % intervals)"
     figure, (lines, forest) = canvas(2, max(9, len(known)), title, files)
     draw_lines(lines, counts, bands, themes)
     ordered = sorted([*known, themes[0]], key=lambda row: row.rate.value)
     draw_rates(forest, [row.rate._replace(label=f"{row.rate.label} (n = {row.overlooked})") for row in ordered])
     forest.axvline(1, color="black", linewidth=0.8, linestyle="--")
-    forest.set_xlabel(f"times as often {BAND} points higher (95 % intervals)")
+    forest.set_xlabel(f"times as often, {BAND} points higher")
     save(figure, out, "overlooked_by_rating")
 
 
