@@ -112,9 +112,9 @@ def draw_lines(ax: Any, counts: Counts, bands: list[Row], themes: list[Row]) -> 
         share = 100 * counts.overlooked[:, place, enough].sum(axis=0) / counts.moves[:, enough].sum(axis=0)
         drawn = [((counts.bands[at] + 0.5) * BAND, each) for at, each in zip(enough, share, strict=True) if each]
         fill = "white" if place else "black"
-        for spot in drawn[-1:]:
+        if drawn:
             ax.plot(*zip(*drawn), look, color="black", markerfacecolor=fill, linewidth=1, markersize=5)
-            ax.annotate(themes[place].rate.label, spot, (7, 0), textcoords="offset points", va="center", fontsize=8)
+            ax.annotate(themes[place].rate.label, drawn[-1], (7, 0), textcoords="offset points", va="center", fontsize=8)
     ax.set(yscale="log", xlabel=f"rating, bands of {BAND} points", ylabel="overlooked, % of the moves under threat")
     ax.yaxis.set_major_locator(LogLocator(subs=(1, 2, 5)))
     ax.yaxis.set_major_formatter("{x:g}")
