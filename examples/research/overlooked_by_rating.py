@@ -114,7 +114,8 @@ def draw_lines(ax: Any, counts: Counts, bands: list[Row], themes: list[Row]) -> 
         fill = "white" if place else "black"
         if drawn:
             ax.plot(*zip(*drawn), look, color="black", markerfacecolor=fill, linewidth=1, markersize=5)
-            ax.annotate(themes[place].rate.label, drawn[-1], (7, 0), textcoords="offset points", va="center", fontsize=8)
+            name, right = themes[place].rate.label, (7, 0)
+            ax.annotate(name, drawn[-1], right, textcoords="offset points", va="center", fontsize=8)
     ax.set(yscale="log", xlabel=f"rating, bands of {BAND} points", ylabel="overlooked, % of the moves under threat")
     ax.yaxis.set_major_locator(LogLocator(subs=(1, 2, 5)))
     ax.yaxis.set_major_formatter("{x:g}")
