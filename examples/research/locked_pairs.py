@@ -6,11 +6,11 @@ A locked pair are two men of one side that only guard each other, and either mov
 (`white_locked_pairs`, `black_locked_pairs`). One position of each game is looked at: the first in which one side has
 such a pair and the other side has none, and again the first in which that has been so for two plies in a row, so that
 both sides have had their say. What came of the game for the owner is compared with what came of other positions,
-without a locked pair on the board, for a side in the same situation: the same phase, as many pawns of material ahead
-or behind (up to 6), and to move or not alike. For a side that is behind loses more often anyway, and so does one that
-has just blundered. Of those others every 15th ply is taken, seen from both sides; they are weighted so that they are
-spread over the situations as the owners are, and the interval comes from drawing whole games, as positions of one
-game are not independent.
+without a locked pair on the board, for a side in the same situation: the same colour and phase, as many pawns of
+material ahead or behind (up to 6), and to move or not alike. For a side that is behind loses more often anyway, and
+so does one that has just blundered. Of those others every 15th ply is taken, seen from both sides; they are weighted
+so that they are spread over the situations as the owners are, and the interval comes from drawing whole games, as
+positions of one game are not independent.
 
 The score is held against what the ratings let expect by the logistic curve; games without two ratings or a result are
 left out and counted.
@@ -49,10 +49,9 @@ def first_locked(game: list[Any], plies: int) -> Any:
 def seen_by(row: Any, side: int, has: bool, outcome: str) -> Seen:
     """The position, seen by White (1) or Black (-1)."""
     material = max(-MOST, min(MOST, side * row.material_difference))
-    on_move = (row.mover == "white") == (side == 1)
     gain = side * (row.white_score - row.white_expected_score)
     lost = row.white_score == (0 if side == 1 else 1)
-    return Seen(row[:2], (row.phase, material, on_move), has, lost if outcome == "lost" else gain)
+    return Seen(row[:2], (row.phase, material, side, row.mover), has, lost if outcome == "lost" else gain)
 
 
 class Games(NamedTuple):
@@ -113,7 +112,7 @@ def answer(files: list[Path], out: Path) -> None:
     )
     head = ("a locked pair", "games", "lost", "others lost", "difference", "95 %", "difference of gains", "95 %")
     print(table(head, [row_of(name, lost[name], gain[name]) for name in parts]), end="\n\n")
-    print("others: in the same phase, with the same balance of material, and to move or not alike.")
+    print("others: of the same colour, in the same phase, with the same balance of material, to move or not alike.")
     print("gain: the score minus what the ratings let expect, in points a game.\n")
     more, less = (f"owners of a locked pair lose {how} often than others like them." for how in ("more", "less"))
     for name, found in lost.items():

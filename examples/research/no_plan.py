@@ -99,7 +99,7 @@ def answer(files: list[Path], out: Path) -> None:
     for name, found in parts.items():
         print(f"{name}: {verdict(found.intervals[2], more, less)}")
     title = f"Quiet, even positions: a fall by {FALL:g} pawns within the mover's next {MOVES} moves (95 % intervals)"
-    draw_against_control(parts, title, ("no plan", "of the positions, %"), files, out, "no_plan")
+    draw_against_control(parts, title, ("no plan", "followed by such a fall, % of positions"), files, out, "no_plan")
 
 
 if __name__ == "__main__":

@@ -2,6 +2,7 @@
 
 import importlib
 import io
+import os
 import random
 import re
 import statistics
@@ -305,6 +306,21 @@ def test_slopes_are_those_of_the_largest_likelihood(modules: dict[str, ModuleTyp
 
     best = max(np.linspace(-1, 1, 20001), key=likelihood)
     assert slopes[1] == pytest.approx(best, abs=1e-4)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_they_answer_for_real_games(name: str, tmp_path: Path) -> None:
+    """The first 60 of a file: every game is counted, and what is said fits how many they are."""
+    source = Path(os.environ.get("KEYSQUARE_OPEN_DATA") or ROOT / "../shared/data") / "pgn/rated-with-evals.pgn"
+    if not source.is_file():
+        pytest.skip("no open data: KEYSQUARE_OPEN_DATA names no folder with pgn/rated-with-evals.pgn")
+    file = tmp_path / "real.pgn"
+    file.write_text("".join(f"[Event {text}" for text in source.read_text("utf-8").split("[Event ")[1:61]), "utf-8")
+    text = told(name, tmp_path, file)
+    assert text.startswith("60 games") and "is drawn" not in text
+    check_figure(tmp_path, name, "Games: real.pgn")
+    if name in ("exchange_down", "locked_pairs", "no_plan"):  # each has fewer than thirty games to go by
+        assert "Fewer than 30 games are too few: nothing can be said." in text and "more often" not in text
 
 
 @pytest.mark.parametrize("name", NAMES)
