@@ -22,7 +22,7 @@ std::string file_of_open_data(const std::string& name) {
 }
 
 /// Every game of a file read and replayed into the same `Game`. "Items" are moves.
-void read_pgn(benchmark::State& state, const std::string& name) {
+void read_pgn(benchmark::State& state, const std::string& name, bool keep_comments) {
     const std::string text = file_of_open_data(name);
     if (text.empty()) {
         state.SkipWithError("no open data: set KEYSQUARE_OPEN_DATA");
@@ -30,7 +30,9 @@ void read_pgn(benchmark::State& state, const std::string& name) {
     }
     std::int64_t moves = 0;
     for ([[maybe_unused]] auto _ : state) {
-        PgnReader reader{std::make_unique<TextSource>(text)};
+        PgnOptions options;
+        options.keep_comments = keep_comments;
+        PgnReader reader{std::make_unique<TextSource>(text), options};
         Game game;
         while (reader.next(game) != Reading::end) moves += static_cast<std::int64_t>(game.steps().size()) - 1;
     }
@@ -62,8 +64,11 @@ void read_compressed(benchmark::State& state, const std::string& suffix) {
 
 const bool pgn_registered = [] {
     for (const char* name : {"masters.pgn", "rated-with-evals.pgn"})
-        benchmark::RegisterBenchmark((std::string{"read_pgn/"} + name).c_str(), read_pgn, std::string{"pgn/"} + name)
-            ->Unit(benchmark::kMillisecond);
+        for (const bool keep_comments : {true, false})
+            benchmark::RegisterBenchmark(
+                (std::string{"read_pgn/"} + name + (keep_comments ? "" : "/without_comments")).c_str(), read_pgn,
+                std::string{"pgn/"} + name, keep_comments)
+                ->Unit(benchmark::kMillisecond);
     for (const char* suffix : {".zst", ".gz", ".bz2"})
         benchmark::RegisterBenchmark((std::string{"read_compressed/masters.pgn"} + suffix).c_str(), read_compressed,
                                      std::string{suffix})

@@ -11,8 +11,8 @@ namespace keysquare {
 
 class RowReader {
   public:
-    RowReader(const TextPieces& pieces, const RowFilter& filter, Options options)
-        : pieces_(pieces), filter_(filter), rows_(std::move(options)) {}
+    RowReader(const TextPieces& pieces, const RowFilter& filter, bool keep_comments, Options options)
+        : pieces_(pieces), filter_(filter), keep_comments_(keep_comments), rows_(std::move(options)) {}
 
     /// Hands every row of the piece to `receive(const GameRows&)`, until that gives false or the queue is stopped, and
     /// returns the counts.
@@ -35,6 +35,7 @@ class RowReader {
   private:
     [[nodiscard]] PgnOptions options() const {
         PgnOptions options;
+        options.keep_comments = keep_comments_;
         if (!filter_.games.empty()) options.wanted = [this](const Game& game) { return filter_.games.fits(game); };
         return options;
     }
@@ -63,6 +64,7 @@ class RowReader {
 
     const TextPieces& pieces_;
     const RowFilter& filter_;
+    bool keep_comments_;
     GameRows rows_;
     Game game_;
 };

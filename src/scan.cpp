@@ -126,13 +126,49 @@ class Output {
     ScanCounts counts_;
 };
 
+/// Batches that were let go of, to be filled again: with fresh memory for each, threads wait for the system.
+class BatchPool : public std::enable_shared_from_this<BatchPool> {
+  public:
+    BatchPool(std::shared_ptr<const ScanColumns> columns, std::size_t most)
+        : columns_(std::move(columns)), most_(most) {
+        free_.reserve(most_);
+    }
+
+    std::shared_ptr<RowBatch> take() {
+        std::unique_ptr<RowBatch> batch = take_free();
+        if (!batch) batch = std::make_unique<RowBatch>(columns_, batch_rows);
+        return {batch.release(), [pool = shared_from_this()](RowBatch* done) { pool->give_back(done); }};
+    }
+
+  private:
+    std::unique_ptr<RowBatch> take_free() {
+        const std::lock_guard lock{mutex_};
+        if (free_.empty()) return nullptr;
+        std::unique_ptr<RowBatch> batch = std::move(free_.back());
+        free_.pop_back();
+        return batch;
+    }
+    void give_back(RowBatch* done) noexcept {
+        std::unique_ptr<RowBatch> batch{done};
+        batch->clear();
+        const std::lock_guard lock{mutex_};
+        if (free_.size() < most_) free_.push_back(std::move(batch)); // there is room for it
+    }
+
+    std::shared_ptr<const ScanColumns> columns_;
+    std::size_t most_;
+    std::mutex mutex_;
+    std::vector<std::unique_ptr<RowBatch>> free_;
+};
+
 } // namespace
 
 class Scan::Work {
   public:
     Work(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads, Options options)
-        : columns_(std::make_shared<const ScanColumns>(std::move(columns))), output_(threads), working_(threads),
-          threads_(std::move(shards), std::move(filter), std::move(options)) {
+        : columns_(std::make_shared<const ScanColumns>(std::move(columns))),
+          pool_(std::make_shared<BatchPool>(columns_, 2 * static_cast<std::size_t>(threads))), output_(threads),
+          working_(threads), threads_(std::move(shards), std::move(filter), columns_->all, std::move(options)) {
         try {
             threads_.start(threads, [this] { work(); });
         } catch (...) {
@@ -173,7 +209,7 @@ class Scan::Work {
         const auto give = [&] { return !batch || output_.push(piece.number, std::exchange(batch, nullptr)); };
         bool goes_on = true;
         ScanCounts counts = reader.read(piece, [&](const GameRows& rows) {
-            if (!batch) batch = std::make_shared<RowBatch>(columns_, batch_rows);
+            if (!batch) batch = pool_->take();
             batch->add(rows);
             threads_.count_row();
             return !batch->full() || (goes_on = give());
@@ -185,6 +221,7 @@ class Scan::Work {
     }
 
     std::shared_ptr<const ScanColumns> columns_;
+    std::shared_ptr<BatchPool> pool_;
     Output output_;
     std::atomic<int> working_; // threads that may still find a piece
     ScanThreads threads_;

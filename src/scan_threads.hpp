@@ -10,8 +10,10 @@ namespace keysquare {
 
 class ScanThreads {
   public:
-    ScanThreads(std::vector<Shard> shards, RowFilter filter, Options options)
-        : pieces_(std::move(shards)), filter_(std::move(filter)), options_(std::move(options)) {}
+    /// `columns`: those that will be asked for.
+    ScanThreads(std::vector<Shard> shards, RowFilter filter, std::span<const ChosenColumn> columns, Options options)
+        : pieces_(std::move(shards)), filter_(std::move(filter)),
+          keep_comments_(std::ranges::any_of(columns, reads_comments)), options_(std::move(options)) {}
     ScanThreads(const ScanThreads&) = delete;
     ScanThreads& operator=(const ScanThreads&) = delete;
     ~ScanThreads() { stop(); }
@@ -29,7 +31,7 @@ class ScanThreads {
     }
 
     /// What each thread reads pieces with.
-    [[nodiscard]] RowReader reader() { return {pieces_, filter_, options_}; }
+    [[nodiscard]] RowReader reader() { return {pieces_, filter_, keep_comments_, options_}; }
     [[nodiscard]] TextPieces& pieces() noexcept { return pieces_; }
     /// Says that a row was made.
     void count_row() noexcept { positions_.fetch_add(1, std::memory_order_relaxed); }
@@ -46,6 +48,7 @@ class ScanThreads {
   private:
     TextPieces pieces_;
     RowFilter filter_;
+    bool keep_comments_;
     Options options_;
     std::atomic<std::uint64_t> games_ = 0;
     std::atomic<std::uint64_t> positions_ = 0;

@@ -8,10 +8,21 @@
 
 namespace keysquare {
 
+namespace {
+
+std::vector<ChosenColumn> all_columns(const Summary& summary) {
+    std::vector<ChosenColumn> all = summary.by();
+    all.insert(all.end(), summary.columns().begin(), summary.columns().end());
+    return all;
+}
+
+} // namespace
+
 class Summarising::Work {
   public:
     Work(std::vector<Shard> shards, const Summary& empty, RowFilter filter, int threads, Options options)
-        : whole_(empty), working_(threads), threads_(std::move(shards), std::move(filter), std::move(options)) {
+        : whole_(empty), working_(threads),
+          threads_(std::move(shards), std::move(filter), all_columns(empty), std::move(options)) {
         threads_.start(threads, [this, empty] { work(empty); });
     }
 

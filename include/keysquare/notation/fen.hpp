@@ -35,7 +35,10 @@ inline constexpr std::string_view start_fen = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPP
 [[nodiscard]] std::string fen(const Position& position);
 
 /// The start position of chess.
-[[nodiscard]] inline Position start_position() { return read_fen(start_fen).value(); }
+[[nodiscard]] inline Position start_position() {
+    static const Position position = read_fen(start_fen).value();
+    return position;
+}
 
 } // namespace keysquare
 

@@ -22,6 +22,8 @@ struct PgnOptions {
     /// A game with a fault in its movetext is then given with the moves before the fault, the fault among the notices
     /// and an unknown result, instead of being refused.
     bool keep_moves_before_fault = false;
+    /// Whether the games get their comments; otherwise they are only gone over, which is quicker.
+    bool keep_comments = true;
     // Bounds on one game, so that no text can take all memory; beyond them a game is refused as `too_long`.
     std::size_t most_text = std::size_t{16} << 20U; ///< bytes of tags and comments together; also the most glyphs
     std::size_t most_tags = 1000;
@@ -111,6 +113,7 @@ class PgnReader {
     Step take_tag(Game& game, const detail::PgnToken& token);
     Step take_comment(Game& game, const detail::PgnToken& token);
     Step take_move(Game& game, const detail::PgnToken& token);
+    void take_plain_moves(Game& game);
     Step take_nag(Game& game, const detail::PgnToken& token);
     Step open_variation(Game& game, const detail::PgnToken& token);
     Step close_variation(Game& game, const detail::PgnToken& token);

@@ -78,7 +78,11 @@ inline PgnReader::Step PgnReader::read_one(Game& game) {
             game_place_ = token.place;
         is_first = false;
         const Step step = take(game, token);
-        if (step == Step::go_on) continue;
+        if (step == Step::go_on) {
+            if (token.type == detail::PgnTokenType::move || token.type == detail::PgnTokenType::comment)
+                take_plain_moves(game);
+            continue;
+        }
         const bool is_whole = step == Step::done && notices_.empty();
         if (!tokens_.window().at_end() || !tokens_.window().fault() || source_fault_told_ || is_whole) return step;
         source_fault_told_ = true; // the text goes on out of reach, so its end here is no fault of the game
@@ -179,6 +183,7 @@ inline PgnReader::Step PgnReader::take_comment(Game& game, const detail::PgnToke
     const bool fits = game.text_.size() + early_comment_.size() + text_.size() <= options_.most_text;
     if (reason != Reason::none || !fits) // the token's view has gone with the comment's bytes
         return refuse(fits ? reason : Reason::too_long, Field::comment, token.place, to_line_end ? ";" : "{");
+    if (!options_.keep_comments) return Step::go_on;
     detail::make_utf8(text_);
     if (lines_.empty()) {
         game.add_comment(root_step, text_);
@@ -216,6 +221,26 @@ inline PgnReader::Step PgnReader::take_move(Game& game, const detail::PgnToken& 
         early_comment_.clear();
     }
     return Step::go_on;
+}
+
+/// Plays the moves that stand next as export format writes most of them, which is quick, and leaves the rest to the
+/// tokens: so it changes nothing but the speed.
+inline void PgnReader::take_plain_moves(Game& game) {
+    if (lines_.empty() || lines_.back().first == root_step) return;
+    Line& line = lines_.back();
+    tokens_.ensure();
+    while (game.steps().size() <= options_.most_moves) {
+        while (!options_.keep_comments && tokens_.go_over_comment()) {
+        }
+        const detail::PlainMove next = tokens_.peek_plain();
+        if (next.bytes == 0) return;
+        const Move move = detail::find_plain(line.now(), next.san);
+        if (!move) return;
+        tokens_.go_over(next);
+        line.play(move);
+        line.node = game.add_move(line.node, move);
+        line.closed = root_step;
+    }
 }
 
 inline PgnReader::Step PgnReader::take_nag(Game& game, const detail::PgnToken& token) {

@@ -82,6 +82,17 @@ inline Reason PgnTokens::take_comment(std::string& text, std::size_t bound) {
     }
 }
 
+inline bool PgnTokens::go_over_comment() {
+    const std::string_view rest = window_.rest();
+    const std::size_t begin = rest.starts_with(' ') ? 1 : 0;
+    if (!rest.substr(begin).starts_with('{')) return false;
+    const std::size_t end = rest.find('}', begin);
+    if (end == std::string_view::npos || rest.substr(0, end).find('\n') != std::string_view::npos) return false;
+    window_.advance(end + 1);
+    window_.ensure();
+    return true;
+}
+
 inline Reason PgnTokens::take_line_comment(std::string& text, std::size_t bound) {
     text.clear();
     for (;;) {

@@ -5,6 +5,7 @@
 #include <string>
 
 #include <keysquare/notation/game.hpp>
+#include <keysquare/notation/san.hpp>
 #include <keysquare/notation/text_window.hpp>
 
 namespace keysquare::detail {
@@ -57,12 +58,27 @@ struct PgnToken {
     bool follows_dots = false; ///< dots or "e.p.", which are no tokens, were gone over
 };
 
+/// A plain move as it stands in the text.
+struct PlainMove {
+    PlainSan san;
+    std::size_t bytes = 0;       ///< from here to its end; 0 when what stands here is something else
+    std::size_t new_line_at = 0; ///< the bytes up to the start of its line, 0 when it is on this one
+};
+
 class PgnTokens {
   public:
     explicit PgnTokens(std::unique_ptr<ByteSource> source) : window_(std::move(source)) {}
 
     /// The next token; white space, "%" lines, dots and "e.p." are no tokens.
     PgnToken next();
+
+    /// The move that stands next, if it is plain, with the white space and the number before it. Nothing is gone over.
+    [[nodiscard]] PlainMove peek_plain() const noexcept;
+    /// Goes over what `peek_plain` gave, and makes ready for the next.
+    void go_over(const PlainMove& move);
+
+    /// Goes over the comment that stands next, if it ends on this line and in the window; whether it did.
+    bool go_over_comment();
 
     /// Reads a tag pair from its bracket on. An unescaped quote inside a value is taken as text.
     /// Errors: `bad_tag`, `too_long` (a value of more than `bound` bytes); the window then stands at the fault.
@@ -82,6 +98,7 @@ class PgnTokens {
     /// The name of the tag pair that begins here, empty when none does.
     [[nodiscard]] std::string_view tag_name() const noexcept;
 
+    void ensure() { window_.ensure(); }
     [[nodiscard]] const TextWindow& window() const noexcept { return window_; }
 
   private:

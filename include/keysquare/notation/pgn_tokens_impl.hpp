@@ -95,6 +95,36 @@ inline void PgnTokens::take_unknown(PgnToken& token) noexcept {
          std::clamp<std::size_t>(rest.find_first_of(" \t\r\n"), 1, (std::min<std::size_t>)(rest.size(), 40)));
 }
 
+inline PlainMove PgnTokens::peek_plain() const noexcept {
+    const char* const begin = window_.data();
+    const char* text = begin;
+    PlainMove move;
+    while (*text == ' ') ++text;
+    if (*text == '\r') ++text;
+    if (*text == '\n')
+        move.new_line_at = static_cast<std::size_t>(++text - begin); // not a second one: a blank line may end it all
+    if (is_digit(*text)) {
+        do ++text;
+        while (is_digit(*text));
+        if (*text != '.') return {};
+        do ++text;
+        while (*text == '.');
+        if (*text == ' ') ++text;
+    }
+    text = read_plain(text, move.san);
+    if (text && !goes_on_symbol[static_cast<unsigned char>(*text)]) move.bytes = static_cast<std::size_t>(text - begin);
+    return move;
+}
+
+inline void PgnTokens::go_over(const PlainMove& move) {
+    if (move.new_line_at > 0) {
+        window_.advance(move.new_line_at - 1);
+        window_.advance_line();
+    }
+    window_.advance(move.bytes - move.new_line_at);
+    window_.ensure();
+}
+
 inline PgnToken PgnTokens::next() {
     bool starts_line = window_.at_line_start();
     bool follows_dots = false;

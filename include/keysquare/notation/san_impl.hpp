@@ -190,6 +190,75 @@ struct FoundMove {
     return {move_of(position, able.first(), san.target, san.promotion)};
 }
 
+/// The parts of a move in export format that is no castling, no promotion and no capture en passant.
+struct PlainSan {
+    Kind kind = Kind::pawn;
+    Squares from = all_squares; ///< where the text allows the man to come from
+    Square target = Square::none;
+    bool takes = false;
+};
+
+/// Reads such a text, with the sign of a check or mate, and returns where it ends; null when there is none.
+/// Precondition: a zero byte or another character that fits no move follows somewhere.
+[[nodiscard]] inline const char* read_plain(const char* text, PlainSan& san) noexcept {
+    const auto is_file = [](char c) { return c >= 'a' && c <= 'h'; };
+    const auto is_rank = [](char c) { return c >= '1' && c <= '8'; };
+    if (is_file(*text)) {
+        if (text[1] == 'x') {
+            san.from = file_squares(*text - 'a');
+            san.takes = true;
+            text += 2;
+        }
+    } else {
+        san.kind = kind_of_letter(*text);
+        if (san.kind == Kind::none || san.kind == Kind::pawn) return nullptr;
+        ++text;
+        if (is_file(text[0]) && !is_rank(text[1])) // it says from which file
+            san.from = file_squares(*text++ - 'a');
+        else if (is_rank(*text)) // or from which rank
+            san.from = rank_squares(*text++ - '1');
+        if (*text == 'x') {
+            san.takes = true;
+            ++text;
+        }
+    }
+    if (!is_file(text[0]) || !is_rank(text[1])) return nullptr;
+    san.target = square_at(text[0] - 'a', text[1] - '1');
+    text += 2;
+    return *text == '+' || *text == '#' ? text + 1 : text;
+}
+
+/// The legal move that is meant; null when it is none, or not just of this kind: `find_san` then tells.
+[[nodiscard]] inline Move find_plain(const Position& position, const PlainSan& san) noexcept {
+    const Side mover = position.mover();
+    const Squares occupied = position.occupied();
+    if (position.men(mover).has(san.target) || occupied.has(san.target) != san.takes) return {};
+    Squares origins = position.men(mover, san.kind) & san.from;
+    MoveType type = MoveType::plain;
+    if (san.kind != Kind::pawn) {
+        origins &= attacks_of({mover, san.kind}, san.target, occupied);
+    } else if (rank_for(mover, san.target) == 0 || rank_for(mover, san.target) == 7) {
+        return {};
+    } else if (san.takes) {
+        origins &= pawn_attacks(other(mover), san.target);
+    } else {
+        Square origin = square_at(index(san.target) - advance_of(mover));
+        if (!occupied.has(origin)) {
+            if (rank_for(mover, san.target) != 3) return {};
+            origin = square_at(index(origin) - advance_of(mover));
+            type = MoveType::double_step;
+        }
+        origins &= Squares{origin};
+    }
+    Move found;
+    for (const Square origin : origins)
+        if (keeps_king_safe(position, origin, san.target)) {
+            if (found) return {};
+            found = {origin, san.target, type};
+        }
+    return found;
+}
+
 [[nodiscard]] inline Result<Move> as_result(const FoundMove& found, std::string_view text) {
     if (found.reason == Reason::none) return found.move;
     return InputError{found.reason, Field::move, found.at + 1, text};

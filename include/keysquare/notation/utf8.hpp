@@ -1,14 +1,26 @@
 // UTF-8, and the Latin-1 that old game files hold instead.
 #pragma once
 
+#include <cstdint>
+#include <cstring>
 #include <string>
 #include <string_view>
 
 namespace keysquare::detail {
 
+/// How many ASCII characters the text begins with, looked at eight at a time: so up to seven of them may be left.
+[[nodiscard]] inline std::size_t skip_ascii(std::string_view text) noexcept {
+    std::size_t at = 0;
+    for (std::uint64_t eight = 0; at + sizeof eight <= text.size(); at += sizeof eight) {
+        std::memcpy(&eight, text.data() + at, sizeof eight);
+        if ((eight & 0x8080808080808080U) != 0) break;
+    }
+    return at;
+}
+
 /// Whether the bytes are well-formed UTF-8: no overlong forms, no surrogates, nothing above U+10FFFF.
-[[nodiscard]] constexpr bool is_utf8(std::string_view text) noexcept {
-    for (std::size_t at = 0; at < text.size();) {
+[[nodiscard]] inline bool is_utf8(std::string_view text) noexcept {
+    for (std::size_t at = skip_ascii(text); at < text.size();) {
         const auto byte = [&](std::size_t ahead) {
             return at + ahead < text.size() ? static_cast<unsigned char>(text[at + ahead]) : 0U;
         };

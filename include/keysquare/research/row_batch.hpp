@@ -34,6 +34,8 @@ class RowBatch {
 
     /// Adds the row that `rows` stands at. Precondition: `!full()`.
     void add(const GameRows& rows);
+    /// Back to no rows; keeps the room.
+    void clear() noexcept;
     /// The bytes of texts that fit in a batch; it counts as full with more.
     static constexpr std::size_t most_text = std::size_t{1} << 24U;
 
@@ -94,6 +96,15 @@ inline void RowBatch::add(const GameRows& rows) {
     ++size_;
 }
 
+inline void RowBatch::clear() noexcept {
+    for (BatchColumn& data : data_) {
+        data.text.clear();
+        data.valid.clear();
+        data.missing = 0;
+    }
+    size_ = text_ = 0;
+}
+
 inline void RowBatch::put_missing(BatchColumn& data) {
     if (data.valid.empty()) data.valid.assign((capacity_ + 7) / 8, 0xFF);
     data.valid[size_ / 8] = static_cast<std::uint8_t>(data.valid[size_ / 8] & ~(1U << size_ % 8));
@@ -101,8 +112,9 @@ inline void RowBatch::put_missing(BatchColumn& data) {
 }
 
 inline void RowBatch::put(const ChosenColumn& column, const CellValue& value, BatchColumn& data) {
-    if (value.index() == 0) put_missing(data); // the number stays 0
-    const auto* const whole = std::get_if<std::int64_t>(&value);
+    if (value.index() == 0) put_missing(data);
+    const auto* const number = std::get_if<std::int64_t>(&value);
+    const std::int64_t whole = number ? *number : 0;
     switch (column.type) {
     case ColumnType::utf8: {
         const auto* const text = std::get_if<std::string_view>(&value);
@@ -112,19 +124,15 @@ inline void RowBatch::put(const ChosenColumn& column, const CellValue& value, Ba
         std::memcpy(&data.numbers[(size_ + 1) * sizeof end], &end, sizeof end);
         break;
     }
-    case ColumnType::float64:
-        if (const auto* const number = std::get_if<double>(&value)) put_number(data, *number);
+    case ColumnType::float64: {
+        const auto* const real = std::get_if<double>(&value);
+        put_number(data, real ? *real : 0.0);
         break;
-    case ColumnType::int16:
-        if (whole) put_number(data, static_cast<std::int16_t>(*whole));
-        break;
-    case ColumnType::int32:
-        if (whole) put_number(data, static_cast<std::int32_t>(*whole));
-        break;
+    }
+    case ColumnType::int16: put_number(data, static_cast<std::int16_t>(whole)); break;
+    case ColumnType::int32: put_number(data, static_cast<std::int32_t>(whole)); break;
     case ColumnType::int64:
-    case ColumnType::uint64:
-        if (whole) put_number(data, *whole);
-        break;
+    case ColumnType::uint64: put_number(data, whole); break;
     }
 }
 

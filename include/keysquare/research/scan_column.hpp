@@ -69,6 +69,9 @@ struct ChosenColumn {
 /// with a capital letter, the tag of that name; nothing when there is none.
 [[nodiscard]] std::optional<ChosenColumn> scan_column(std::string_view name);
 
+/// Whether the column looks at the comments of the game, which need not be kept otherwise.
+[[nodiscard]] bool reads_comments(const ChosenColumn& column) noexcept;
+
 /// Ratings are told apart in bands of so many points.
 inline constexpr int rating_band_width = 200;
 

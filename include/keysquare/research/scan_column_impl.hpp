@@ -340,6 +340,11 @@ inline CellValue ChosenColumn::value(const GameRows& rows) const {
     return CellValue{std::int64_t{row[place]}};
 }
 
+inline bool reads_comments(const ChosenColumn& column) noexcept {
+    constexpr std::array<std::string_view, 3> readers{"clock", "evaluation", "evaluation_mate_in"};
+    return column.group == ColumnGroup::game && std::ranges::find(readers, column.name) != readers.end();
+}
+
 inline std::optional<ChosenColumn> scan_column(std::string_view name) {
     const auto chosen_from = [&](std::span<const ScanColumn> table, ColumnGroup group) -> std::optional<ChosenColumn> {
         const auto found = std::ranges::find(table, name, &ScanColumn::name);
