@@ -2,6 +2,8 @@
 #include <keysquare/notation/fen.hpp>
 #include <keysquare/notation/san.hpp>
 
+#include <random>
+
 #include <boost/test/unit_test.hpp>
 
 #include "open_data.hpp"
@@ -198,6 +200,51 @@ BOOST_AUTO_TEST_CASE(texts_are_unique_and_read_back) {
         }
         BOOST_TEST(moves > 4000U);
     }
+}
+
+// The short way of the reader for most moves says what the long way says, or nothing.
+BOOST_AUTO_TEST_CASE(plain_moves_are_read_alike) {
+    std::vector<std::string> texts;
+    for (const char* const piece : {"", "N", "B", "R", "Q", "K"})
+        for (const char* const from : {"", "a", "d", "h", "1", "4", "8"})
+            for (const char* const takes : {"", "x"})
+                for (const Square square : all_squares)
+                    for (const char* const sign : {"", "+"}) {
+                        texts.push_back(std::string{piece} + from + takes);
+                        texts.back().append(name(square)).append(sign);
+                    }
+    std::mt19937 random{20261126};
+    std::size_t found_both_ways = 0;
+    std::size_t written = 0;
+    for (int game = 0; game < 12; ++game) {
+        Position position = start_position();
+        for (int ply = 0; ply < 60; ++ply) {
+            const MoveList moves = legal_moves(position);
+            if (moves.empty()) break;
+            for (auto at = static_cast<std::size_t>(ply % 7); at < texts.size(); at += 7) {
+                detail::PlainSan plain;
+                const char* const end = detail::read_plain(texts[at].c_str(), plain);
+                if (!end || *end != '\0') continue;
+                const Move found = detail::find_plain(position, plain);
+                if (!found) continue;
+                ++found_both_ways;
+                BOOST_REQUIRE(read_san(position, texts[at]).value() == found);
+            }
+            for (const Move move : moves) {
+                if (move.castles() || move.promotes() || move.type() == MoveType::en_passant) continue;
+                const std::string text = san(position, move);
+                detail::PlainSan plain;
+                const char* const end = detail::read_plain(text.c_str(), plain);
+                if (!end) continue; // "Qa1b2" names the whole square
+                BOOST_REQUIRE(*end == '\0');
+                BOOST_REQUIRE(detail::find_plain(position, plain) == move);
+                ++written;
+            }
+            position = after(position, moves[random() % moves.size()]);
+        }
+    }
+    BOOST_TEST(found_both_ways > 2000U);
+    BOOST_TEST(written > 15'000U);
 }
 
 BOOST_AUTO_TEST_SUITE_END()
