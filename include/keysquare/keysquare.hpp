@@ -1,5 +1,5 @@
 // One include for everything in `keysquare::headers`: from a FEN to findings and their sentences. The parts of
-// `keysquare::keysquare` that need files or long text (game files, diagrams) have headers of their own.
+// `keysquare::keysquare` that need files, threads or long text (game files, diagrams, scans) have headers of their own.
 #pragma once
 
 #include <keysquare/board/perft.hpp>
@@ -15,9 +15,13 @@
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/epd.hpp>
 #include <keysquare/notation/fen.hpp>
+#include <keysquare/notation/game_border.hpp>
 #include <keysquare/notation/game_state.hpp>
 #include <keysquare/notation/pgn.hpp>
 #include <keysquare/notation/san.hpp>
+#include <keysquare/research/arrow_interface.hpp>
+#include <keysquare/research/row_batch.hpp>
+#include <keysquare/research/statistics.hpp>
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>
 #include <keysquare/thinking/answers.hpp>
