@@ -90,7 +90,7 @@ class Summarising {
 
     /// Whether it was done before the time was over. Throws what a thread threw.
     [[nodiscard]] bool wait(std::chrono::milliseconds patience);
-    /// Waits for the end and gives what came out. To be called once.
+    /// Waits for the end and gives what came out. To be called once, and not after `stop`.
     [[nodiscard]] Summary result();
     void stop() noexcept;
     [[nodiscard]] ScanProgress progress() const noexcept;
