@@ -11,8 +11,8 @@ namespace keysquare {
 
 class RowReader {
   public:
-    RowReader(const TextPieces& pieces, const RowFilter& filter, bool keep_comments, Options options)
-        : pieces_(pieces), filter_(filter), keep_comments_(keep_comments), rows_(std::move(options)) {}
+    RowReader(const TextPieces& pieces, const RowFilter& filter, bool keep_comments, const Options& options)
+        : pieces_(pieces), filter_(filter), keep_comments_(keep_comments), rows_(options) {}
 
     /// Hands every row of the piece to `receive(const GameRows&)`, until that gives false or the queue is stopped, and
     /// returns the counts.

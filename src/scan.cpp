@@ -165,10 +165,11 @@ class BatchPool : public std::enable_shared_from_this<BatchPool> {
 
 class Scan::Work {
   public:
-    Work(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads, Options options)
+    Work(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads,
+         const Options& options)
         : columns_(std::make_shared<const ScanColumns>(std::move(columns))),
           pool_(std::make_shared<BatchPool>(columns_, 2 * static_cast<std::size_t>(threads))), output_(threads),
-          working_(threads), threads_(std::move(shards), std::move(filter), columns_->all, std::move(options)) {
+          working_(threads), threads_(std::move(shards), std::move(filter), columns_->all, options) {
         try {
             threads_.start(threads, [this] { work(); });
         } catch (...) {
@@ -227,9 +228,9 @@ class Scan::Work {
     ScanThreads threads_;
 };
 
-Scan::Scan(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads, Options options)
-    : work_(std::make_unique<Work>(std::move(shards), std::move(columns), std::move(filter), threads,
-                                   std::move(options))) {}
+Scan::Scan(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads,
+           const Options& options)
+    : work_(std::make_unique<Work>(std::move(shards), std::move(columns), std::move(filter), threads, options)) {}
 
 Scan::~Scan() = default;
 

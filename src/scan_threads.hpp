@@ -11,9 +11,10 @@ namespace keysquare {
 class ScanThreads {
   public:
     /// `columns`: those that will be asked for.
-    ScanThreads(std::vector<Shard> shards, RowFilter filter, std::span<const ChosenColumn> columns, Options options)
+    ScanThreads(std::vector<Shard> shards, RowFilter filter, std::span<const ChosenColumn> columns,
+                const Options& options)
         : pieces_(std::move(shards)), filter_(std::move(filter)),
-          keep_comments_(std::ranges::any_of(columns, reads_comments)), options_(std::move(options)) {}
+          keep_comments_(std::ranges::any_of(columns, reads_comments)), options_(options) {}
     ScanThreads(const ScanThreads&) = delete;
     ScanThreads& operator=(const ScanThreads&) = delete;
     ~ScanThreads() { stop(); }

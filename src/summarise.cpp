@@ -20,9 +20,9 @@ std::vector<ChosenColumn> all_columns(const Summary& summary) {
 
 class Summarising::Work {
   public:
-    Work(std::vector<Shard> shards, const Summary& empty, RowFilter filter, int threads, Options options)
+    Work(std::vector<Shard> shards, const Summary& empty, RowFilter filter, int threads, const Options& options)
         : whole_(empty), working_(threads),
-          threads_(std::move(shards), std::move(filter), all_columns(empty), std::move(options)) {
+          threads_(std::move(shards), std::move(filter), all_columns(empty), options) {
         threads_.start(threads, [this, empty] { work(empty); });
     }
 
@@ -95,8 +95,8 @@ class Summarising::Work {
 };
 
 Summarising::Summarising(std::vector<Shard> shards, const Summary& empty, RowFilter filter, int threads,
-                         Options options)
-    : work_(std::make_unique<Work>(std::move(shards), empty, std::move(filter), threads, std::move(options))) {}
+                         const Options& options)
+    : work_(std::make_unique<Work>(std::move(shards), empty, std::move(filter), threads, options)) {}
 
 Summarising::~Summarising() = default;
 

@@ -18,7 +18,7 @@ namespace keysquare {
 /// is dear is worked out when the first column asks for it.
 class GameRows {
   public:
-    explicit GameRows(Options options = {}) : options_(std::move(options)) {}
+    explicit GameRows(const Options& options = {}) : options_(options) {}
 
     /// Goes over to a game, which the caller keeps, `offset` bytes into the text of the file called `file`.
     void begin(const Game& game, std::string_view file, std::uint64_t offset);

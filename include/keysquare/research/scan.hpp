@@ -66,7 +66,7 @@ class Scan {
 
     /// Precondition: `threads >= 1`.
     Scan(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads,
-         Options options = {});
+         const Options& options = {});
     Scan(const Scan&) = delete;
     Scan& operator=(const Scan&) = delete;
     /// Stops.

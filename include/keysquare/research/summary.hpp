@@ -82,7 +82,8 @@ class Summary {
 class Summarising {
   public:
     /// Precondition: `threads >= 1`.
-    Summarising(std::vector<Shard> shards, const Summary& empty, RowFilter filter, int threads, Options options = {});
+    Summarising(std::vector<Shard> shards, const Summary& empty, RowFilter filter, int threads,
+                const Options& options = {});
     Summarising(const Summarising&) = delete;
     Summarising& operator=(const Summarising&) = delete;
     /// Stops.
