@@ -244,7 +244,6 @@ def tags_by_hand(path: Path) -> list[dict[str, str]]:
         ({"black_rating": (1300, None), "Result": "0-1"}, lambda tags: int(tags["BlackElo"]) >= 1300 and tags["Result"] == "0-1"),
         ({"Opening": "none of that name"}, lambda tags: False),
     ],
-    ids=str,
 )
 def test_games_are_chosen_by_their_tags(where: dict[str, Any], fits: Callable[[dict[str, str]], bool]) -> None:
     games = tags_by_hand(SEASON)
@@ -282,7 +281,6 @@ def test_plies_are_chosen(every: int | range) -> None:
         ({"every": range(9, 0, -1)}, ValueError, "goes up"),
         ({"threads": -1}, ValueError, "threads"),
     ],
-    ids=str,
 )
 def test_what_makes_no_sense_is_refused(arguments: dict[str, Any], error: type[Exception], message: str) -> None:
     with pytest.raises(error, match=message):
