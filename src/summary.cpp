@@ -16,7 +16,7 @@ std::optional<std::int64_t> whole_number(const CellValue& value, int scale) noex
 }
 
 /// A value as the text that names a group.
-void write_text(const CellValue& value, std::optional<std::string>& text) {
+void write_text(const ChosenColumn& column, const CellValue& value, std::optional<std::string>& text) {
     if (value.index() == 0) {
         text.reset();
         return;
@@ -26,6 +26,8 @@ void write_text(const CellValue& value, std::optional<std::string>& text) {
         text->assign(*words);
     else if (const auto* const real = std::get_if<double>(&value))
         text->assign(std::to_string(*real));
+    else if (column.type == ColumnType::uint64)
+        text->assign(std::to_string(static_cast<std::uint64_t>(std::get<std::int64_t>(value))));
     else
         text->assign(std::to_string(std::get<std::int64_t>(value)));
 }
@@ -59,7 +61,7 @@ SummaryGroup& Summary::group_named(const GroupKey& key) {
 }
 
 void Summary::add(const GameRows& rows) {
-    for (std::size_t at = 0; at < by_.size(); ++at) write_text(by_[at].value(rows), key_[at]);
+    for (std::size_t at = 0; at < by_.size(); ++at) write_text(by_[at], by_[at].value(rows), key_[at]);
     SummaryGroup& group = group_named(key_);
     ++group.positions;
     if (group.last_game_ != rows.number()) {

@@ -91,6 +91,10 @@ void TextPieces::open_shard() {
         stream_ = open_game_file(shard.file, taken_).value();
         return;
     }
+    std::error_code ignored;
+    const std::uint64_t size = std::filesystem::file_size(shard.file, ignored);
+    if (size < shard.begin || (shard.end != Shard::to_the_end && size < shard.end)) // it was longer once
+        throw InputError{Reason::truncated_file, Field::file, 1, {}}.in_file(shard.file.string());
     at_ = shard.begin == 0 ? 0 : border_from(shard.file, shard.begin);
     end_ = shard.end == Shard::to_the_end ? Shard::to_the_end : border_from(shard.file, shard.end);
 }

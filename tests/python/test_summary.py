@@ -84,6 +84,39 @@ def test_quantiles_and_shares(whole: ks.Summary, frame: dict[tuple[str, str], di
         group["white_rating"].share(at_least=1401)
 
 
+def test_shares_and_quantiles_at_the_edges(tmp_path: Path) -> None:
+    path = tmp_path / "games.pgn"
+    clocks = "".join(f'1. e4 {{[%clk 0:01:0{seconds}]}} e5 2. d4 *\n\n' for seconds in (2, 5, 7))
+    path.write_text(clocks)
+    it = ks.summarise(path, features=["clock"], progress=False)[()]["clock"]
+    assert (it.count, it.min, it.max) == (3, 62, 67)
+    assert it.share(62) == ks.Share(3, 3) and it.share(-5) == ks.Share(3, 3) and it.share(68) == ks.Share(0, 3)
+    for bound in (65, 67, float("nan")):
+        with pytest.raises(ValueError, match="part|NaN"):
+            it.share(bound)
+    games = "".join(f'[WhiteElo "{rating}"]\n\n*\n\n' for rating in range(1, 101))
+    path.write_text(games)
+    plies = ks.summarise(path, features=["white_rating"], progress=False)[()]
+    assert plies["white_rating"].share(50) == ks.Share(51, 100)
+    path.write_text("".join(f'[FEN "4k3/8/8/8/8/8/8/4K3 w - - 0 {number}"]\n\n*\n\n' for number in range(1, 101)))
+    numbers = ks.summarise(path, features=["move_number"], progress=False)[()]["move_number"]
+    for q in (0.07, 0.14, 0.28, 0.55, 0.56):
+        assert numbers.quantile(q) == round(q * 100)
+    assert numbers.share(0.5) == ks.Share(100, 100) and numbers.share(50.5) == ks.Share(50, 100)
+
+
+def test_groups_of_any_name(tmp_path: Path) -> None:
+    path = tmp_path / "games.pgn"
+    names = ["9" * 5000, "10", "9", "", "Vastin"]
+    path.write_text("".join(f'[Event "{name}"]\n\n*\n\n' for name in names) + '[White "b"]\n\n*\n\n')
+    summary = ks.summarise(path, by="Event", features=[], progress=False)
+    assert [key[0] for key in summary] == ["", "Vastin", "9", "10", "9" * 5000, None]
+    assert "Event : 1 positions" in str(summary) and "Event unknown: 1 positions" in str(summary)
+    keys = ks.summarise(path, by="key", features=[], progress=False)
+    (batch,) = ks.scan(path, columns="key", features=[], progress=False)
+    assert [key[0] for key in keys] == sorted({str(key) for key in batch["key"]})
+
+
 def test_games_and_scores(whole: ks.Summary, frame: dict[tuple[str, str], dict[str, np.ndarray]]) -> None:
     proportion = pytest.importorskip("statsmodels.stats.proportion")
     for key, group in whole.items():

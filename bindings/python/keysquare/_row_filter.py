@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Union
 
@@ -31,9 +31,11 @@ class RowFilter:
             raise TypeError('where is a mapping such as {"rating": (1000, 1400)}: no Python runs while games are read')
         made = cls(plies=_plies(every))
         for name, wanted in (where or {}).items():
+            if not isinstance(name, str):
+                raise TypeError("where is a mapping from names")
             if name in RATINGS:
                 made.ratings.append((RATINGS[name], *_bounds(name, wanted, int)))
-            elif name[:1].isupper():
+            elif "A" <= name[:1] <= "Z":
                 made.tags.append(_tag_condition(name, wanted))
             else:
                 raise ValueError(
@@ -73,6 +75,11 @@ def _plies(every: int | range) -> tuple[int, int | None, int]:
     if every < 1:
         raise ValueError("every is at least 1")
     return 0, None, every
+
+
+def names_in(names: str | Iterable[str]) -> list[str]:
+    """A name, or several."""
+    return [names] if isinstance(names, str) else list(names)
 
 
 def thread_count(threads: int) -> int:

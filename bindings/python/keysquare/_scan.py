@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 from types import TracebackType
+from typing import Any
 
 from tqdm import tqdm  # type: ignore[import-untyped]  # it has no type information of its own
 
 from keysquare import _core
 from keysquare._core import RowBatch
 from keysquare._results import ScanCounts, ScanProgress
-from keysquare._row_filter import RowFilter, Where, thread_count
+from keysquare._row_filter import RowFilter, Where, names_in, thread_count
 from keysquare._shards import Shard, Source, shard_parts
 
 USUAL_COLUMNS = (
@@ -29,6 +31,10 @@ USUAL_COLUMNS = (
     "evaluation",
 )
 """What comes along of the game when nothing else is said."""
+
+
+BATCHES_IN_A_GROUP = 32
+"""Of rows in a Parquet file."""
 
 
 class ScanBar:
@@ -48,17 +54,31 @@ class ScanBar:
         self._bar.close()
 
 
+def _umask() -> int:
+    """Python tells it only when it sets it."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
+
+
 class Scan(Iterator[RowBatch]):
     """The batches of a scan, one after another. Made by `scan` and `read_shard`.
 
     Also an Arrow stream (`pyarrow.table(scan)`, `polars.DataFrame(scan)`, DuckDB), and a context manager that ends it.
-    Whoever stops early should close it: until then threads wait with some batches.
+    The rows are given once, by whichever way. Whoever stops early should close it: until then threads wait with some
+    batches, and a process that was forked from this one can't end by itself.
+
+    An interruption (Ctrl-C) comes as KeyboardInterrupt; where another library draws the rows, as an error of that library
+    that says "interrupted" (OSError from pyarrow), since an Arrow stream can't pass an exception on.
     """
 
     def __init__(
         self, source: Source, columns: list[str], wanted: RowFilter, threads: int, progress: bool
     ) -> None:
+        if not columns:
+            raise ValueError("a scan needs at least one column")
         self._columns = tuple(columns)
+        self._is_over = False
         self._scan = _core._Scan(
             shard_parts(source), columns, wanted.tags, wanted.ratings, wanted.plies, thread_count(threads)
         )
@@ -71,7 +91,7 @@ class Scan(Iterator[RowBatch]):
 
     @property
     def counts(self) -> ScanCounts:
-        """What became of the games in the batches given so far; of all of them at the end."""
+        """What became of the games in the parts of the files that were given whole so far; of all of them at the end."""
         return self._scan.counts
 
     @property
@@ -80,7 +100,9 @@ class Scan(Iterator[RowBatch]):
         return self._scan.progress
 
     def close(self) -> None:
-        """Ends it: the threads are gone when this returns, within the time that one position takes."""
+        """Ends it: the threads are gone when this returns, within the time that one position takes (or one game, with
+        columns that say what moves missed, allowed or overlooked)."""
+        self._is_over = True
         self._scan.stop()
         self._bar.close()
 
@@ -94,19 +116,35 @@ class Scan(Iterator[RowBatch]):
         import pyarrow as pa  # type: ignore[import-untyped]  # it has no type information of its own
         from pyarrow import parquet
 
-        target = Path(path)
-        with NamedTemporaryFile(dir=target.parent, prefix=f".{target.name}.", delete=False) as file:
-            try:
-                with self, parquet.ParquetWriter(file, pa.schema(self), **options) as writer:
-                    for batch in self:
-                        writer.write_batch(pa.record_batch(batch))
-                    file.flush()
-                file.close()
-                os.replace(file.name, target)
-            except BaseException:
-                os.unlink(file.name)
-                raise
+        self._require_rows()
+        with self:
+            target = Path(path).resolve()
+            if target.is_dir():
+                raise IsADirectoryError(f"{target} is a folder")
+            with NamedTemporaryFile(dir=target.parent, prefix=f".{target.name}.", delete=False) as file:
+                try:
+                    with parquet.ParquetWriter(file, pa.schema(self), **options) as writer:
+                        for table in self._tables():
+                            writer.write_table(table)
+                    file.close()
+                    os.chmod(file.name, 0o666 & ~_umask())  # a temporary file is nobody else's at first
+                    os.replace(file.name, target)
+                except BaseException:
+                    os.unlink(file.name)
+                    raise
         return self.counts
+
+    def _tables(self) -> Iterator[Any]:
+        """Batches put together, as Parquet takes each table for a group of rows, which costs room and memory."""
+        import pyarrow as pa
+
+        batches = map(pa.record_batch, self)
+        while held := list(itertools.islice(batches, BATCHES_IN_A_GROUP)):
+            yield pa.Table.from_batches(held).combine_chunks()
+
+    def _require_rows(self) -> None:
+        if self._is_over:
+            raise ValueError("this scan has given its rows, or was closed; make another one")
 
     def __next__(self) -> RowBatch:
         try:
@@ -116,11 +154,16 @@ class Scan(Iterator[RowBatch]):
             self._tick()
             self.close()
             raise
+        except RuntimeError:  # it is in use in another thread, which goes on
+            raise
         except BaseException:
             self.close()
             raise
         self._tick()
         return batch
+
+    def _end(self) -> None:
+        self._is_over = True
 
     def _tick(self) -> None:
         self._bar.show(self._scan.progress)
@@ -138,8 +181,9 @@ class Scan(Iterator[RowBatch]):
         return self._scan.schema()
 
     def __arrow_c_stream__(self, requested_schema: object | None = None) -> object:
-        """The rest of the batches as a capsule. Another schema is never made."""
-        return self._scan.arrow_stream(self._tick)
+        """The rest of the batches as a capsule. Another schema is never made. Raises ValueError when no rows are left."""
+        self._require_rows()
+        return self._scan.arrow_stream(self._tick, self._end)
 
     def __repr__(self) -> str:
         progress = self.progress
@@ -149,8 +193,8 @@ class Scan(Iterator[RowBatch]):
 def scan(
     files: Source,
     *,
-    features: Iterable[str] | None = None,
-    columns: Iterable[str] = USUAL_COLUMNS,
+    features: str | Iterable[str] | None = None,
+    columns: str | Iterable[str] = USUAL_COLUMNS,
     where: Where | None = None,
     every: int | range = 1,
     threads: int = 0,
@@ -171,7 +215,7 @@ def scan(
         where: Conditions on the tags; games that do not meet them are gone over without being replayed. "rating",
             "white_rating", "black_rating": the least and greatest, None for no bound; "rating" asks for both players. The
             name of a tag: a text, a list or set of texts, or a tuple of the first and the last text in the order of
-            their bytes: {"rating": (1000, 1400), "Result": ["1-0", "0-1"], "Date": ("2025", None)}.
+            their bytes; games without the tag or the rating never meet it: {"rating": (1000, 1400), "Result": ["1-0", "0-1"], "Date": ("2025", None)}.
         every: 1 for every ply, 10 for plies 0, 10, 20, ..., or a range of plies. Ply 0 is the start position.
         threads: How many threads work at once; 0 for as many as there are cores.
         progress: Whether a bar on stderr shows how far it is.
@@ -180,23 +224,23 @@ def scan(
         InputError: A file that can't be opened (`cannot_open`).
         ValueError, TypeError: An unknown or doubled column, or a condition that is none.
 
-    A game that can't be read costs no other: `Scan.counts` says how many were refused and why. KeyboardInterrupt ends
-    the threads within a second.
+    A game that can't be read costs no other: `Scan.counts` says how many were refused and why. A broken game may end
+    elsewhere when `where` has it gone over than when it is replayed.
 
     >>> rows = scan("examples/data/club.pgn", features=["legal_moves", "threats"], every=range(20, 41, 10), progress=False)
     >>> batch = next(rows)
     >>> batch["ply"][:3], batch["legal_moves"][:3], batch["threats"][:3]
     ([20, 30, 40], [40, 45, 49], [0, 6, 0])
     """
-    names = [*columns, *(_core.feature_schema().names if features is None else features)]
-    return Scan(files, names, RowFilter.of(where, every), threads, progress)
+    wanted = [*names_in(columns), *(_core.feature_schema().names if features is None else names_in(features))]
+    return Scan(files, wanted, RowFilter.of(where, every), threads, progress)
 
 
 def read_shard(
     shard: Shard,
     *,
-    features: Iterable[str] | None = None,
-    columns: Iterable[str] = USUAL_COLUMNS,
+    features: str | Iterable[str] | None = None,
+    columns: str | Iterable[str] = USUAL_COLUMNS,
     where: Where | None = None,
     every: int | range = 1,
     threads: int = 1,

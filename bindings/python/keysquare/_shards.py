@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import glob
 import os
+import stat
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Union
@@ -99,4 +100,6 @@ def _paths(files: FileNames) -> list[str]:
 
 def _check_opens(path: str) -> None:
     """Raises InputError if it does not: a slip in a list should not come up after an hour."""
-    _core.read_games(path).close()
+    if os.path.exists(path) and stat.S_ISFIFO(os.stat(path).st_mode):
+        raise ValueError(f"{path} is a pipe, which can't be opened again and again; read_games reads it")
+    _core.read_games([path]).close()

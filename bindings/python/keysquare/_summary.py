@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import reduce
-from math import sqrt
+from math import ceil, sqrt
 from operator import add
 from typing import Union
 
 from keysquare import _core
 from keysquare._intervals import CONFIDENCE, Interval, wilson, wilson_of_mean
 from keysquare._results import ScanCounts
-from keysquare._row_filter import RowFilter, Where, thread_count
+from keysquare._row_filter import RowFilter, Where, names_in, thread_count
 from keysquare._scan import ScanBar
 from keysquare._shards import Source, shard_parts
 
@@ -94,7 +95,8 @@ class Histogram(Mapping[float, int]):
 
 
 class ColumnStatistics:
-    """Statistics of one column in one group. Counts, sums and bins are exact."""
+    """Statistics of one column in one group. Counts, sums and bins are exact for whole numbers; clocks, evaluations and
+    scores are rounded to hundredths first, expected scores to ten-thousandths."""
 
     def __init__(self, numbers: tuple[int, int, int, int, int, int, int, float, float, int, int, list[int]]) -> None:
         scale, self.count, self.missing, total, squares, least, greatest, mean, variance, begin, width, bins = numbers
@@ -127,12 +129,19 @@ class ColumnStatistics:
     def share(self, at_least: float = 1) -> Share:
         """In how many rows the number is at least so large.
 
-        Raises ValueError when a bin of the histogram holds numbers on both sides.
+        Raises ValueError when a bin of the histogram holds numbers on both sides, and for NaN.
         """
+        if at_least != at_least:
+            raise ValueError("NaN is no bound")
+        if self.min is None or self.max is None or at_least > self.max:
+            return Share(0, self.count)
+        if at_least <= self.min:
+            return Share(self.count, self.count)
         bins = self.histogram
-        if self.count and min(bins) < at_least <= max(bins) and at_least not in bins:
+        bound = ceil(at_least) if self._scale == bins.width == 1 else at_least
+        if bound not in bins:
             raise ValueError(f"bins of width {bins.width:g} do not part at {at_least:g}")
-        return Share(sum(count for begin, count in bins.items() if begin >= at_least), self.count)
+        return Share(sum(count for begin, count in bins.items() if begin >= bound), self.count)
 
     def quantile(self, q: float) -> float:
         """Where the bin begins in which the fraction `q` of the numbers is reached; exact where bins hold one number.
@@ -141,10 +150,11 @@ class ColumnStatistics:
         """
         if not 0 <= q <= 1 or not self.count:
             raise ValueError("a quantile needs numbers, and a fraction from 0 to 1")
+        wanted = Fraction(str(q)) * self.count  # as it was written: 0.07 of 100 are 7
         reached = 0
         for begin, count in self.histogram.items():
             reached += count
-            if reached >= q * self.count and reached > 0:
+            if reached >= wanted and reached > 0:
                 return begin
         raise AssertionError("the bins hold all numbers")
 
@@ -258,7 +268,7 @@ class Summary(Mapping[Key, Group]):
     def __str__(self) -> str:
         lines = [f"{self.counts}"]
         for key, group in self.items():
-            named = ", ".join(f"{name} {value or 'unknown'}" for name, value in zip(self.by, key)) or "all"
+            named = ", ".join(f"{name} {'unknown' if value is None else value}" for name, value in zip(self.by, key)) or "all"
             lines.append(f"{named}: {group.positions} positions of {group.games} games, White scored {group.score}")
         return "\n".join(lines)
 
@@ -270,7 +280,7 @@ def summarise(
     files: Source,
     *,
     by: str | Iterable[str] = (),
-    features: Iterable[str] | None = None,
+    features: str | Iterable[str] | None = None,
     where: Where | None = None,
     every: int | range = 1,
     threads: int = 0,
@@ -284,7 +294,7 @@ def summarise(
     Args:
         files: A path, a pattern such as "games/*.pgn", a `Shard`, or an iterable of these.
         by: Names of columns whose values tell groups apart: what is known of the game ("white_rating_band", "phase"),
-            tags ("ECO"), but also numbers ("exchanges_up"). None of them: one group.
+            tags ("ECO"), but also numbers ("exchanges_up"). None of them: one group, when there are positions.
         features: Names of columns to sum up: of the numeric vector, with search, or of the game, if they hold numbers.
             None: the whole numeric vector.
         where, every, threads, progress: As for `scan`.
@@ -301,10 +311,9 @@ def summarise(
     opening 80 5.61
     """
     wanted = RowFilter.of(where, every)
-    groups = [by] if isinstance(by, str) else list(by)
-    columns = list(_core.feature_schema().names if features is None else features)
+    columns = list(_core.feature_schema().names) if features is None else names_in(features)
     work = _core._Summarising(
-        shard_parts(files), groups, columns, wanted.tags, wanted.ratings, wanted.plies, thread_count(threads)
+        shard_parts(files), names_in(by), columns, wanted.tags, wanted.ratings, wanted.plies, thread_count(threads)
     )
     bar = ScanBar(progress)
     try:
@@ -336,9 +345,10 @@ def _numbers(it: ColumnStatistics) -> dict[str, str | float | None]:
     }
 
 
-def _natural_order(key: Key) -> list[tuple[bool, list[tuple[int, str]]]]:
+def _natural_order(key: Key) -> list[tuple[bool, list[tuple[int, str, str]]]]:
     """Numbers in texts by their size ("800-999" before "1000-1199"), missing values last."""
+    parts = [re.findall(r"(\d+)|(\D+)", value or "") for value in key]
     return [
-        (value is None, [(int(digits or 0), other) for digits, other in re.findall(r"(-?\d+)|(\D+)", value or "")])
-        for value in key
+        (value is None, [(len(digits.lstrip("0")), digits.lstrip("0"), other) for digits, other in found])
+        for value, found in zip(key, parts)
     ]

@@ -59,12 +59,14 @@ class HeldScan {
 /// A scan as an Arrow stream. The consumer may call from any thread, with the GIL or without it.
 class ScanStream {
   public:
-    ScanStream(std::shared_ptr<HeldScan> scan, py::object tick) : scan_(std::move(scan)), tick_(std::move(tick)) {}
+    ScanStream(std::shared_ptr<HeldScan> scan, py::object tick, py::object end)
+        : scan_(std::move(scan)), tick_(std::move(tick)), end_(std::move(end)) {}
     ScanStream(const ScanStream&) = delete;
     ScanStream& operator=(const ScanStream&) = delete;
     ~ScanStream() {
         const py::gil_scoped_acquire acquired;
         tick_ = {};
+        end_ = {};
     }
 
     int get_schema(ArrowSchema& out) noexcept {
@@ -78,7 +80,7 @@ class ScanStream {
             std::shared_ptr<const RowBatch> batch;
             for (Scan::Event event = Scan::Event::timeout; event == Scan::Event::timeout;) {
                 event = wait(batch);
-                if (!tick()) return EINTR;
+                if (!tick(event == Scan::Event::end)) return EINTR;
             }
             out = batch ? arrow_array(batch) : ArrowArray{};
             return 0;
@@ -106,17 +108,16 @@ class ScanStream {
     }
 
     /// Lets Python see to signals and to the progress bar. False when it wants to stop.
-    bool tick() {
+    bool tick(bool at_end) {
         const py::gil_scoped_acquire acquired;
         try {
             if (PyErr_CheckSignals() != 0) throw py::error_already_set();
             tick_();
+            if (at_end) end_();
             return true;
         } catch (py::error_already_set& raised) {
-            // An exception can't go through the interface, but the signal that it came from can be sent once more.
-            const bool is_interrupt = raised.matches(PyExc_KeyboardInterrupt);
-            error_ = is_interrupt ? "interrupted" : raised.what();
-            if (is_interrupt) PyErr_SetInterrupt();
+            // An exception can't go through the interface, so an interruption becomes the consumer's error.
+            error_ = raised.matches(PyExc_KeyboardInterrupt) ? "interrupted" : raised.what();
             const py::gil_scoped_release released;
             scan_->stop();
             return false;
@@ -125,12 +126,13 @@ class ScanStream {
 
     std::shared_ptr<HeldScan> scan_;
     py::object tick_;
+    py::object end_;
     std::string error_;
 };
 
-ArrowArrayStream stream_of(std::shared_ptr<HeldScan> scan, py::object tick) {
+ArrowArrayStream stream_of(std::shared_ptr<HeldScan> scan, py::object tick, py::object end) {
     ArrowArrayStream made{};
-    made.private_data = new ScanStream(std::move(scan), std::move(tick));
+    made.private_data = new ScanStream(std::move(scan), std::move(tick), std::move(end));
     made.get_schema = [](ArrowArrayStream* self, ArrowSchema* out) {
         return static_cast<ScanStream*>(self->private_data)->get_schema(*out);
     };
@@ -330,10 +332,11 @@ void register_scan(py::module_& module) {
         .def("stop", &HeldScan::stop, py::call_guard<py::gil_scoped_release>(), "Ends the threads.")
         .def(
             "arrow_stream",
-            [](const std::shared_ptr<HeldScan>& self, const py::object& tick) {
-                return arrow_capsule(stream_of(self, tick), "arrow_array_stream");
+            [](const std::shared_ptr<HeldScan>& self, const py::object& tick, const py::object& end) {
+                return arrow_capsule(stream_of(self, tick, end), "arrow_array_stream");
             },
-            py::arg("tick"), "The batches as an Arrow stream; `tick()` is called now and then.")
+            py::arg("tick"), py::arg("end"),
+            "The batches as an Arrow stream; `tick()` is called now and then, `end()` when there are no more.")
         .def_property_readonly(
             "counts", [](HeldScan& self) { return python_counts(self.counts()); }, "Of what was given so far.")
         .def_property_readonly(

@@ -101,7 +101,8 @@ inline PgnReader::Step PgnReader::take(Game& game, const detail::PgnToken& token
     }
     if (token.type == tag && !has_movetext) {
         const bool is_new_game = token.follows_blank_line && (text_follows_tags_ || game.has_tag(tokens_.tag_name()));
-        text_follows_tags_ = false;
+        // A tag on the line of a comment leaves that line what it was, see `game_border`.
+        text_follows_tags_ = !token.starts_line && (game.tag_count() == 0 || text_follows_tags_);
         if (!is_new_game) return take_tag(game, token);
     }
     if (token.type == end && !has_movetext && game.tag_count() == 0) return Step::nothing;

@@ -8,9 +8,9 @@ namespace keysquare::detail {
 inline std::string_view PgnTokens::tag_name() const noexcept {
     const std::string_view rest = window_.rest().substr(0, TextWindow::lookahead);
     if (!rest.starts_with('[')) return {};
-    const std::size_t begin = (std::min)(rest.find_first_not_of(" \t", 1), rest.size());
+    const std::size_t begin = (std::min)(rest.find_first_not_of(" \t\r", 1), rest.size());
     const std::size_t length = symbol_length(rest.data() + begin);
-    const std::size_t quote = rest.find_first_not_of(" \t", begin + length);
+    const std::size_t quote = rest.find_first_not_of(" \t\r", begin + length);
     return quote < rest.size() && rest[quote] == '"' ? rest.substr(begin, length) : std::string_view{};
 }
 

@@ -76,10 +76,11 @@ class Scan {
     [[nodiscard]] std::shared_ptr<const RowBatch> next();
     /// The same, but waits no longer than that. Puts the batch into `batch`.
     [[nodiscard]] Event next(std::shared_ptr<const RowBatch>& batch, std::chrono::milliseconds patience);
-    /// Ends it early: the threads finish their present position and are gone when this returns. `next` then gives the end.
+    /// Ends it early: the threads finish their present position (or game, when a column asks what moves missed or allowed)
+    /// and are gone when this returns. `next` then gives the end.
     void stop() noexcept;
 
-    /// Of what was given so far.
+    /// Of the pieces of text whose batches were all given; of everything at the end.
     [[nodiscard]] const ScanCounts& counts() const noexcept;
     [[nodiscard]] ScanProgress progress() const noexcept;
     [[nodiscard]] const ScanColumns& columns() const noexcept;

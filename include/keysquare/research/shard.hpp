@@ -9,7 +9,8 @@
 
 namespace keysquare {
 
-/// The games of a file that begin in a range of its bytes. Where just the range is cut follows from the text alone
+/// The games of a file that begin in a range of its bytes; a file that has become shorter than the range is `truncated_file`.
+/// Where just the range is cut follows from the text alone
 /// (`game_border`), so that shards that cover a file give all of its games, each of them once, wherever they are read.
 struct Shard {
     static constexpr std::uint64_t to_the_end = (std::numeric_limits<std::uint64_t>::max)();
