@@ -162,8 +162,9 @@ class GameReader {
         try {
             const Reading reading = parse();
             const PgnCounts& here = reader_->counts();
-            counts_ = {counts_before_.read + here.read, counts_before_.refused + here.refused,
-                       counts_before_.with_notices + here.with_notices};
+            counts_ = {.read = counts_before_.read + here.read,
+                       .refused = counts_before_.refused + here.refused,
+                       .with_notices = counts_before_.with_notices + here.with_notices};
             held.file = file_;
             held.number = reader_->game_number();
             held.offset = reader_->game_offset();
