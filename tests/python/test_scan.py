@@ -420,7 +420,7 @@ def test_the_rows_are_given_once(tmp_path: Path) -> None:
 def test_parquet_files_are_like_other_files(tmp_path: Path) -> None:
     path = tmp_path / "a.parquet"
     ks.scan([CLUB] * 70, features=[], progress=False).write_parquet(path)
-    assert pq.ParquetFile(path).metadata.num_row_groups == 3 and pq.read_table(path).num_rows == 70 * 290
+    assert pq.ParquetFile(path).metadata.num_row_groups == 5 and pq.read_table(path).num_rows == 70 * 290
     plain = tmp_path / "plain"
     plain.touch()
     assert path.stat().st_mode == plain.stat().st_mode
