@@ -1,4 +1,4 @@
-"""Times `ks.profile` and `ks.select` on games of the open data, with one thread and with two.
+"""Times `ks.profile` and `ks.select` on games of the open data, with one thread and with two, and copying of games.
 
 usage: time_collections.py [--games 1000] [--json FILE]
 
@@ -10,6 +10,7 @@ import itertools
 import json
 import os
 import sys
+import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -47,6 +48,11 @@ def main() -> int:
         )
         results[f"select_seconds_{threads}"] = spent
         print(f"select in {len(games)} games, {threads} threads: {spent:.1f} s, {plies / spent:.0f} positions a second")
+    with tempfile.TemporaryDirectory() as folder:
+        spent = seconds(lambda: ks.write_games(ks.read_games(FILE), Path(folder) / "copy.pgn.zst"))
+    size = FILE.stat().st_size
+    results["copy_megabytes_per_second"] = size / 1e6 / spent
+    print(f"copy of {size / 1e6:.0f} MB of games into a .zst file: {spent:.1f} s, {size / 1e6 / spent:.0f} MB a second")
     for work in ("profile", "select"):
         print(f"{work}: {results[f'{work}_seconds_1'] / results[f'{work}_seconds_2']:.2f} times as fast with two threads")
     if options.json:

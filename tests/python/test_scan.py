@@ -21,6 +21,7 @@ import pytest
 import zstandard
 
 import keysquare as ks
+from keysquare._circumstances import circumstances
 from truth.positions import open_data
 from truth.vector import vector
 
@@ -137,9 +138,10 @@ def test_every_number_of_the_vector_on_5000_positions() -> None:
     assert compared >= 5000 and not wrong, f"{len(wrong)} of {compared} rows: " + "\n".join(wrong[:20])
 
 
-def test_columns_with_search_say_what_the_functions_say() -> None:
-    found = rows(CLUB, features=SEARCH_COLUMNS, columns=["fen", "ply", "game_offset"])
-    games = {game.offset: game for game in ks.read_games(CLUB)}
+@pytest.mark.parametrize(("path", "where"), [(CLUB, {}), (SEASON, {"Date": "2026.11.05"})], ids=["club", "season"])
+def test_columns_with_search_say_what_the_functions_say(path: Path, where: dict[str, str]) -> None:
+    found = rows(path, features=SEARCH_COLUMNS, columns=["fen", "ply", "game_offset"], where=where)
+    games = {game.offset: game for game in ks.read_games(path) if where.items() <= game.tags.items()}
     events = {offset: ks.move_events(game) for offset, game in games.items()}
     assert len(found) == sum(len(game.positions()) for game in games.values())
     for row in found:
@@ -176,6 +178,13 @@ def test_columns_with_search_say_what_the_functions_say() -> None:
             mistakes = [event for event in own if event.kind != "exploited"]
             assert row["mistake"] == max((event.cost for event in mistakes if not event.mate), default=0)
             assert row["mate_mistake"] == any(event.mate for event in mistakes)
+
+
+def test_phases_and_rating_bands_are_those_of_profiles() -> None:
+    columns = ["phase", "mover", "waiter_rating_band"]
+    told = [circumstance for game in ks.read_games(SEASON) for circumstance in circumstances(game)]
+    found = [row for row in rows(SEASON, features=[], columns=["move_played", *columns]) if row["move_played"]]
+    assert [(row["phase"], row["mover"], row["waiter_rating_band"]) for row in found] == [it[:3] for it in told]
 
 
 def test_the_ledger_of_the_exchange(tmp_path: Path) -> None:

@@ -203,8 +203,9 @@ def test_positions_without_a_value_are_a_group(tmp_path: Path) -> None:
     assert math.isnan(summary[None]["white_rating"].mean) and summary[None]["white_rating"].min is None
     assert summary["800-999"].score.games == 0 and math.isnan(summary["800-999"].score.mean)
     assert summary["800-999"].score.interval() == (0, 1)
-    with pytest.raises(KeyError):
+    with pytest.raises(KeyError, match="1000-1199"):
         summary["1000-1199"]
+    assert 5 not in summary and "800-999" in summary
     with pytest.raises(KeyError):
         summary[None]["black_rating"]
 

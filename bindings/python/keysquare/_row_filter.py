@@ -7,7 +7,6 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Union
 
-Bounds = tuple[Union[int, None], Union[int, None]]
 Where = Mapping[str, Any]
 TagCondition = tuple[str, list[str], Union[str, None], Union[str, None]]
 RatingCondition = tuple[str, Union[int, None], Union[int, None]]

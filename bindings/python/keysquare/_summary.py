@@ -207,7 +207,7 @@ class Summary(Mapping[Key, Group]):
 
     def __init__(self, numbers: _core._Summary) -> None:
         self._numbers = numbers
-        self._keys = sorted(numbers.keys(), key=_natural_order)
+        self._keys = dict.fromkeys(sorted(numbers.keys(), key=_natural_order))
 
     @property
     def by(self) -> tuple[str, ...]:
@@ -225,8 +225,10 @@ class Summary(Mapping[Key, Group]):
         return self._numbers.counts
 
     def __getitem__(self, key: str | None | Key) -> Group:
-        """The group of that key; of a single column its value will do."""
+        """The group of that key; of a single column its value will do. Raises KeyError."""
         whole = key if isinstance(key, tuple) else (key,)
+        if whole not in self._keys:
+            raise KeyError(key)
         return Group(self._numbers, whole)
 
     def __iter__(self) -> Iterator[Key]:

@@ -6,7 +6,7 @@
 
 #include <keysquare/features/same_claim.hpp>
 #include <keysquare/lesson/effect_sentences.hpp>
-#include <keysquare/notation/game.hpp>
+#include <keysquare/thinking/game_effects.hpp>
 
 namespace keysquare {
 
@@ -85,9 +85,6 @@ struct GameReport {
 /// from each other by at least `moments_apart` plies and about different things; those worth less than `least_worth`
 /// only while there are fewer than `fewest_moments`. About a millisecond a ply.
 [[nodiscard]] GameReport game_report(const Game& game, std::size_t at_most = most_moments, const Options& options = {});
-
-/// The effects of the moves of the main line, in order: the part of a report that statistics need, at half the cost.
-[[nodiscard]] std::vector<MoveEffects> game_effects(const Game& game, const Options& options = {});
 
 // ---------------------------------------------------------------------------------------------------------------------
 

@@ -8,24 +8,6 @@ namespace keysquare {
 
 namespace detail {
 
-/// The moves of the main line with their nodes, up to a null move.
-struct PlayedLine {
-    std::vector<StepIndex> steps;
-    std::vector<Move> moves;
-    std::vector<Prospects> positions; ///< one more than moves
-
-    PlayedLine(const Game& game, const Options& options) {
-        positions.emplace_back(game.start(), options);
-        for (StepIndex at = game.step(root_step).first_child; at != root_step; at = game.step(at).first_child) {
-            const Move move = game.step(at).move;
-            if (!move) break;
-            steps.push_back(at);
-            moves.push_back(move);
-            positions.emplace_back(after(positions.back().position(), move), options);
-        }
-    }
-};
-
 [[nodiscard]] inline Standing standing_of(const Prospects& prospects, const Options& options) {
     const Position& position = prospects.position();
     Standing standing{balance(position, Side::white, options.values), false, position.mover()};
@@ -204,11 +186,6 @@ inline GameReport game_report(const Game& game, std::size_t at_most, const Optio
     detail::find_turning_points(report);
     report.moments = detail::MomentChooser{report}.choose(at_most);
     return report;
-}
-
-inline std::vector<MoveEffects> game_effects(const Game& game, const Options& options) {
-    const detail::PlayedLine line{game, options};
-    return move_effects(line.positions, line.moves, options);
 }
 
 } // namespace keysquare

@@ -10,7 +10,7 @@
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/research/game_filter.hpp>
 #include <keysquare/thinking/exchange_outlook.hpp>
-#include <keysquare/thinking/move_effects.hpp>
+#include <keysquare/thinking/game_effects.hpp>
 
 namespace keysquare {
 
@@ -54,7 +54,7 @@ class GameRows {
     [[nodiscard]] int locked_pairs(Side side) const;
     /// The ledger of the exchange imbalance, compared with the position before the captures in a row that led to it.
     [[nodiscard]] const std::optional<ExchangeLedger>& ledger() const;
-    /// What the move that was played did (`move_effects`); empty at the end of the game.
+    /// What the move that was played did (`game_effects`); empty at the end of the game.
     [[nodiscard]] const MoveEffects& effects() const;
 
     /// A text that a column writes and that lives until the next one does.

@@ -97,16 +97,7 @@ inline const std::optional<ExchangeLedger>& GameRows::ledger() const {
 
 inline const MoveEffects& GameRows::effects() const {
     static const MoveEffects none;
-    if (!effects_) {
-        std::vector<Prospects> prospects;
-        std::vector<Move> moves;
-        prospects.reserve(positions_.size());
-        for (std::size_t ply = 0; ply < positions_.size(); ++ply) {
-            prospects.emplace_back(positions_[ply], options_);
-            if (ply > 0) moves.push_back(game_->step(steps_[ply]).move);
-        }
-        effects_ = move_effects(prospects, moves, options_);
-    }
+    if (!effects_) effects_ = game_effects(*game_, options_);
     return ply_ < last_ply() ? (*effects_)[ply_] : none;
 }
 
