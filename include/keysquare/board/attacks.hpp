@@ -1,8 +1,9 @@
 // Attacks of every kind on any occupancy, and the lines between squares.
 //
-// Sliders use obstruction difference on four lines a square: the nearest man below and above on a line bound the
-// attacked stretch, and one subtraction of two bits marks it. The tables are 7 kB, so the library stays small, and
-// there are no magic numbers to trust. (Method: published by M. van Kervinck and G. Isenberg; from memory.)
+// Sliders look up each of their lines: the men on its six inner squares, gathered by one multiplication, are the index
+// into a table of 4 kB for ranks and diagonals, or one for files. (Kindergarten bitboards, published by U. Koistinen and
+// G. Isenberg; from memory.) bench/slider_methods.cpp holds the choice to others: whole-board tables of 840 kB are faster
+// in perft alone, where they have the cache to themselves.
 #pragma once
 
 #include <array>
@@ -10,6 +11,7 @@
 #include <cstdint>
 #include <cstdlib>
 
+#include <keysquare/board/inlining.hpp>
 #include <keysquare/board/squares.hpp>
 
 namespace keysquare {
@@ -63,24 +65,69 @@ inline constexpr auto knight_leaps =
 inline constexpr auto king_leaps = make_leaps({{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}});
 inline constexpr std::array pawn_leaps{make_leaps({{-1, 1}, {1, 1}}), make_leaps({{-1, -1}, {1, -1}})};
 
-/// The union of two of the lines through each square.
-constexpr std::array<std::uint64_t, 64> make_crosses(LineKind one, LineKind other) noexcept {
-    std::array<std::uint64_t, 64> crosses{};
+/// Each line through each square, the square itself left out.
+constexpr std::array<std::array<std::uint64_t, 64>, 4> make_line_squares() noexcept {
+    std::array<std::array<std::uint64_t, 64>, 4> squares{};
     for (std::size_t square = 0; square < 64; ++square)
-        for (const LineKind kind : {one, other})
-            crosses[square] |= lines[square][kind].below | lines[square][kind].above;
-    return crosses;
+        for (std::size_t kind = 0; kind < 4; ++kind)
+            squares[kind][square] = lines[square][kind].below | lines[square][kind].above;
+    return squares;
 }
 
-inline constexpr auto rook_crosses = make_crosses(rank_line, file_line);
-inline constexpr auto bishop_crosses = make_crosses(diagonal_line, antidiagonal_line);
+inline constexpr auto line_squares = make_line_squares();
 
-constexpr std::uint64_t line_attacks(const LineParts& line, std::uint64_t occupied) noexcept {
-    const std::uint64_t nearest_below = line.below & occupied;
-    const std::uint64_t nearest_above = line.above & occupied;
-    const std::uint64_t from_blocker = ~std::uint64_t{0} << (63 - std::countl_zero(nearest_below | 1));
-    const std::uint64_t upto_blocker = nearest_above ^ (nearest_above - 1); // all ones when nothing stands above
-    return (line.below | line.above) & from_blocker & upto_blocker;
+/// What a slider attacks on a line of eight squares, as bits; square and men are given in the same way.
+constexpr unsigned attacks_on_eight(int from, unsigned occupied) noexcept {
+    unsigned attacks = 0;
+    for (const int step : {-1, 1})
+        for (int at = from + step; at >= 0 && at < 8; at += step) {
+            attacks |= 1U << at;
+            if (occupied >> at & 1) break;
+        }
+    return attacks;
+}
+
+using InnerSquares = std::array<std::array<std::uint64_t, 64>, 8>; ///< by square of the line and men on its inner six
+
+/// The attacks on a rank, repeated on every rank; the index holds files b to g.
+constexpr InnerSquares make_rank_attacks() noexcept {
+    InnerSquares attacks{};
+    for (std::size_t file = 0; file < 8; ++file)
+        for (unsigned inner = 0; inner < 64; ++inner)
+            attacks[file][inner] =
+                std::uint64_t{0x0101010101010101} * attacks_on_eight(static_cast<int>(file), inner << 1);
+    return attacks;
+}
+
+/// The attacks on the a-file; the index holds ranks 7 to 2.
+constexpr InnerSquares make_file_attacks() noexcept {
+    InnerSquares attacks{};
+    for (std::size_t rank = 0; rank < 8; ++rank)
+        for (unsigned inner = 0; inner < 64; ++inner) {
+            unsigned occupied = 0;
+            for (unsigned bit = 0; bit < 6; ++bit) occupied |= (inner >> bit & 1) << (6 - bit);
+            const unsigned attacked = attacks_on_eight(static_cast<int>(rank), occupied);
+            for (unsigned at = 0; at < 8; ++at) attacks[rank][inner] |= std::uint64_t{attacked >> at & 1} << (8 * at);
+        }
+    return attacks;
+}
+
+inline constexpr InnerSquares rank_attacks = make_rank_attacks();
+inline constexpr InnerSquares file_attacks = make_file_attacks();
+
+/// The squares that a slider on `from` attacks on one line, which is no file.
+[[nodiscard]] KEYSQUARE_INLINED constexpr std::uint64_t line_attacks(LineKind kind, std::size_t from,
+                                                                     std::uint64_t occupied) noexcept {
+    constexpr std::uint64_t gather = 0x0202020202020202; // brings files b to g to the top
+    const std::uint64_t line = line_squares[kind][from];
+    return rank_attacks[from & 7][(line & occupied) * gather >> 58] & line;
+}
+/// The same on its file.
+[[nodiscard]] KEYSQUARE_INLINED constexpr std::uint64_t attacks_on_file(std::size_t from,
+                                                                        std::uint64_t occupied) noexcept {
+    constexpr std::uint64_t gather = 0x0080402010080400; // brings ranks 2 to 7 of the a-file to the top
+    const std::uint64_t on_file = occupied >> (from & 7) & 0x0101010101010101;
+    return file_attacks[from >> 3][on_file * gather >> 58] << (from & 7);
 }
 
 } // namespace detail
@@ -105,22 +152,25 @@ constexpr std::uint64_t line_attacks(const LineParts& line, std::uint64_t occupi
 
 /// What a slider would attack on an empty board: a cheap test before the real attacks are worked out.
 [[nodiscard]] constexpr Squares rook_lines(Square from) noexcept {
-    return Squares{detail::rook_crosses[static_cast<std::size_t>(from)]};
+    const auto at = static_cast<std::size_t>(from);
+    return Squares{detail::line_squares[detail::rank_line][at] | detail::line_squares[detail::file_line][at]};
 }
 [[nodiscard]] constexpr Squares bishop_lines(Square from) noexcept {
-    return Squares{detail::bishop_crosses[static_cast<std::size_t>(from)]};
+    const auto at = static_cast<std::size_t>(from);
+    return Squares{detail::line_squares[detail::diagonal_line][at] |
+                   detail::line_squares[detail::antidiagonal_line][at]};
 }
 
 /// Squares that a slider attacks, the first man in each direction included.
-[[nodiscard]] constexpr Squares rook_attacks(Square from, Squares occupied) noexcept {
-    const auto& lines = detail::lines[static_cast<std::size_t>(from)];
-    return Squares{detail::line_attacks(lines[detail::rank_line], occupied.bits()) |
-                   detail::line_attacks(lines[detail::file_line], occupied.bits())};
+[[nodiscard]] KEYSQUARE_INLINED constexpr Squares rook_attacks(Square from, Squares occupied) noexcept {
+    const auto at = static_cast<std::size_t>(from);
+    return Squares{detail::line_attacks(detail::rank_line, at, occupied.bits()) |
+                   detail::attacks_on_file(at, occupied.bits())};
 }
-[[nodiscard]] constexpr Squares bishop_attacks(Square from, Squares occupied) noexcept {
-    const auto& lines = detail::lines[static_cast<std::size_t>(from)];
-    return Squares{detail::line_attacks(lines[detail::diagonal_line], occupied.bits()) |
-                   detail::line_attacks(lines[detail::antidiagonal_line], occupied.bits())};
+[[nodiscard]] KEYSQUARE_INLINED constexpr Squares bishop_attacks(Square from, Squares occupied) noexcept {
+    const auto at = static_cast<std::size_t>(from);
+    return Squares{detail::line_attacks(detail::diagonal_line, at, occupied.bits()) |
+                   detail::line_attacks(detail::antidiagonal_line, at, occupied.bits())};
 }
 [[nodiscard]] constexpr Squares queen_attacks(Square from, Squares occupied) noexcept {
     return rook_attacks(from, occupied) | bishop_attacks(from, occupied);

@@ -126,6 +126,13 @@ void each_pawn_move(const Position& position, Squares pawns, Squares allowed, Re
                    receiver);
 }
 
+/// The moves of a bishop, rook or queen to those of `targets` that a pin leaves it.
+template <MoveReceiver Receiver>
+KEYSQUARE_INLINED void each_slide(const Limits& limits, Square from, Squares targets, Receiver& receiver) {
+    if (limits.pinned.has(from)) targets &= line_through(limits.king, from);
+    if (targets) receiver.piece(from, targets);
+}
+
 template <MoveReceiver Receiver>
 void each_en_passant(const Position& position, const Limits& limits, Squares wanted, Receiver&& receiver) {
     const Square target = position.en_passant();
@@ -155,8 +162,11 @@ void each_castling(const Position& position, const Limits& limits, Squares wante
         const Squares others = position.occupied().without(limits.king).without(rook);
         if ((king_path | rook_path) & others) continue;
         if (dangerous(position, king_path)) continue;
-        // In Chess960 the rook may have shielded the king's arrival square.
-        if (attackers_of(position, king_target, other(side), others.with(king_target).with(rook_target))) continue;
+        // In Chess960 the rook may have shielded the king's arrival square; at the edge it shields nothing.
+        const bool at_the_edge = file_of(rook) == 0 || file_of(rook) == 7;
+        if (!at_the_edge &&
+            attackers_of(position, king_target, other(side), others.with(king_target).with(rook_target)))
+            continue;
         receiver.single(move);
     }
 }
@@ -191,17 +201,12 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
             detail::each_pawn_move(position, Squares{pawn}, allowed & line_through(limits.king, pawn), receiver);
         for (const Square from : free& position.men(Kind::knight))
             if (const Squares targets = knight_attacks(from) & allowed) receiver.piece(from, targets);
-        const auto slide = [&](Square from, Squares attacks) {
-            Squares targets = attacks & allowed;
-            if (limits.pinned.has(from)) targets &= line_through(limits.king, from);
-            if (targets) receiver.piece(from, targets);
-        };
         for (const Square from : own& position.men(Kind::bishop))
-            if (bishop_lines(from) & allowed) slide(from, bishop_attacks(from, occupied));
+            detail::each_slide(limits, from, bishop_attacks(from, occupied) & allowed, receiver);
         for (const Square from : own& position.men(Kind::rook))
-            if (rook_lines(from) & allowed) slide(from, rook_attacks(from, occupied));
+            detail::each_slide(limits, from, rook_attacks(from, occupied) & allowed, receiver);
         for (const Square from : own& position.men(Kind::queen))
-            if ((bishop_lines(from) | rook_lines(from)) & allowed) slide(from, queen_attacks(from, occupied));
+            detail::each_slide(limits, from, queen_attacks(from, occupied) & allowed, receiver);
     }
     detail::each_en_passant(position, limits, wanted, receiver);
     if (Squares targets = king_attacks(limits.king) & ~own & wanted)

@@ -48,9 +48,8 @@ inline KingLines king_lines(const Position& position, Side side, const PawnStruc
     const Squares occupied = position.occupied();
     const Squares men = position.men(other(side)) & (position.men(Kind::bishop) | position.men(Kind::queen));
     for (const Square man : men) {
-        const auto& lines = detail::lines[static_cast<std::size_t>(man)];
-        for (const auto& line : {lines[detail::diagonal_line], lines[detail::antidiagonal_line]}) {
-            const Squares seen{detail::line_attacks(line, occupied.bits())};
+        for (const auto kind : {detail::diagonal_line, detail::antidiagonal_line}) {
+            const Squares seen{detail::line_attacks(kind, static_cast<std::size_t>(man), occupied.bits())};
             if (seen & zone) found.diagonals.push_back({man, seen});
         }
     }
