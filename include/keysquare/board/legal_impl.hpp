@@ -101,29 +101,34 @@ struct CountReceiver {
     void single(Move) noexcept { ++count; }
 };
 
-template <MoveReceiver Receiver>
-void each_pawn_step(Side side, Squares targets, int step, MoveType type, Receiver& receiver) {
-    const Squares last_rank = rank_squares(side == Side::white ? 7 : 0);
-    if (const Squares plain = targets & ~last_rank) receiver.pawns(plain, step, type);
+template <Side side, MoveReceiver Receiver>
+void each_pawn_step(Squares targets, int step, Receiver& receiver) {
+    constexpr Squares last_rank = rank_squares(side == Side::white ? 7 : 0);
+    if (const Squares plain = targets & ~last_rank) receiver.pawns(plain, step, MoveType::plain);
     if (const Squares promoting = targets & last_rank) receiver.promotions(promoting, step);
+}
+
+template <Side side, MoveReceiver Receiver>
+void each_pawn_move_of(const Position& position, Squares pawns, Squares allowed, Receiver& receiver) {
+    constexpr int advance = advance_of(side);
+    constexpr Squares double_rank = rank_squares(side == Side::white ? 3 : 4);
+    const Squares empty = ~position.occupied();
+    const Squares enemies = position.men(other(side)) & allowed;
+    const Squares single = pawns.moved(advance) & empty;
+    each_pawn_step<side>(single & allowed, advance, receiver);
+    if (const Squares targets = single.moved(advance) & empty & double_rank & allowed)
+        receiver.pawns(targets, 2 * advance, MoveType::double_step);
+    each_pawn_step<side>((pawns & ~file_squares(0)).moved(advance - 1) & enemies, advance - 1, receiver);
+    each_pawn_step<side>((pawns & ~file_squares(7)).moved(advance + 1) & enemies, advance + 1, receiver);
 }
 
 /// Moves of a set of pawns that share one limit `allowed` on where they may arrive; en passant apart.
 template <MoveReceiver Receiver>
 void each_pawn_move(const Position& position, Squares pawns, Squares allowed, Receiver& receiver) {
-    const Side side = position.mover();
-    const int advance = advance_of(side);
-    const Squares empty = ~position.occupied();
-    const Squares enemies = position.men(other(side)) & allowed;
-    const Squares single = pawns.moved(advance) & empty;
-    const Squares double_rank = rank_squares(side == Side::white ? 3 : 4);
-    each_pawn_step(side, single & allowed, advance, MoveType::plain, receiver);
-    if (const Squares targets = single.moved(advance) & empty & double_rank & allowed)
-        receiver.pawns(targets, 2 * advance, MoveType::double_step);
-    each_pawn_step(side, (pawns & ~file_squares(0)).moved(advance - 1) & enemies, advance - 1, MoveType::plain,
-                   receiver);
-    each_pawn_step(side, (pawns & ~file_squares(7)).moved(advance + 1) & enemies, advance + 1, MoveType::plain,
-                   receiver);
+    if (position.mover() == Side::white)
+        each_pawn_move_of<Side::white>(position, pawns, allowed, receiver);
+    else
+        each_pawn_move_of<Side::black>(position, pawns, allowed, receiver);
 }
 
 /// The moves of a bishop, rook or queen to those of `targets` that a pin leaves it.
