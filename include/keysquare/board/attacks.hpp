@@ -172,7 +172,7 @@ inline constexpr InnerSquares file_attacks = make_file_attacks();
     return Squares{detail::line_attacks(detail::diagonal_line, at, occupied.bits()) |
                    detail::line_attacks(detail::antidiagonal_line, at, occupied.bits())};
 }
-[[nodiscard]] constexpr Squares queen_attacks(Square from, Squares occupied) noexcept {
+[[nodiscard]] KEYSQUARE_INLINED constexpr Squares queen_attacks(Square from, Squares occupied) noexcept {
     return rook_attacks(from, occupied) | bishop_attacks(from, occupied);
 }
 

@@ -101,8 +101,7 @@ struct CountReceiver {
     void single(Move) noexcept { ++count; }
 };
 
-template <Side side, MoveReceiver Receiver>
-void each_pawn_step(Squares targets, int step, Receiver& receiver) {
+template <Side side, MoveReceiver Receiver> KEYSQUARE_INLINED void each_pawn_step(Squares targets, int step, Receiver& receiver) {
     constexpr Squares last_rank = rank_squares(side == Side::white ? 7 : 0);
     if (const Squares plain = targets & ~last_rank) receiver.pawns(plain, step, MoveType::plain);
     if (const Squares promoting = targets & last_rank) receiver.promotions(promoting, step);
@@ -151,29 +150,62 @@ void each_en_passant(const Position& position, const Limits& limits, Squares wan
     }
 }
 
-template <MoveReceiver Receiver>
-void each_castling(const Position& position, const Limits& limits, Squares wanted, Receiver&& receiver) {
-    if (limits.checkers) return;
-    const Side side = position.mover();
+/// A castling whose way is free of men, and the squares that the king crosses and arrives on.
+struct FreeCastling {
+    Move move;
+    Square rook = Square::none;
+    Squares king_path;
+};
+
+/// What the mover's rights and the men between allow, whatever the waiter attacks.
+[[nodiscard]] inline boost::container::static_vector<FreeCastling, 2>
+free_castlings(const Position& position, const Limits& limits, Squares wanted) noexcept {
+    boost::container::static_vector<FreeCastling, 2> free;
+    if (limits.checkers) return free;
     for (const Wing wing : all_wings) {
-        const Square rook = position.castling_rook(side, wing);
+        const Square rook = position.castling_rook(position.mover(), wing);
         if (rook == Square::none) continue;
         const Move move{limits.king, rook, wing == Wing::short_ ? MoveType::castle_short : MoveType::castle_long};
         const Square king_target = move.target();
         if (!wanted.has(king_target)) continue;
-        const Square rook_target = square_at(wing == Wing::short_ ? 5 : 3, rank_of(rook));
         const Squares king_path = squares_between(limits.king, king_target).with(king_target);
+        const Square rook_target = castled_rook(move);
         const Squares rook_path = squares_between(rook, rook_target).with(rook_target);
         const Squares others = position.occupied().without(limits.king).without(rook);
-        if ((king_path | rook_path) & others) continue;
-        if (dangerous(position, king_path)) continue;
-        // In Chess960 the rook may have shielded the king's arrival square; at the edge it shields nothing.
-        const bool at_the_edge = file_of(rook) == 0 || file_of(rook) == 7;
-        if (!at_the_edge &&
-            attackers_of(position, king_target, other(side), others.with(king_target).with(rook_target)))
-            continue;
-        receiver.single(move);
+        if (!((king_path | rook_path) & others)) free.push_back({move, rook, king_path});
     }
+    return free;
+}
+
+/// Whether in Chess960 the rook has shielded the king's arrival square; at the edge it shields nothing.
+[[nodiscard]] inline bool rook_shields(const Position& position, const FreeCastling& castling) noexcept {
+    if (file_of(castling.rook) == 0 || file_of(castling.rook) == 7) return false;
+    const Square king_target = castling.move.target();
+    const Squares others = position.occupied().without(castling.move.origin()).without(castling.rook);
+    return attackers_of(position, king_target, position.waiter(),
+                        others.with(king_target).with(castled_rook(castling.move)))
+               .bits() != 0;
+}
+
+template <MoveReceiver Receiver>
+void each_castling(const Position& position, const Limits& limits, Squares wanted, Receiver&& receiver) {
+    for (const FreeCastling& castling : free_castlings(position, limits, wanted))
+        if (!dangerous(position, castling.king_path) && !rook_shields(position, castling))
+            receiver.single(castling.move);
+}
+
+/// Steps of the king, then castlings: one look at what is dangerous for both.
+template <MoveReceiver Receiver>
+void each_king_move(const Position& position, const Limits& limits, Squares wanted, Receiver& receiver) {
+    const Squares steps = king_attacks(limits.king) & ~position.men(position.mover()) & wanted;
+    const auto castlings = free_castlings(position, limits, wanted);
+    Squares visited = steps;
+    for (const FreeCastling& castling : castlings) visited |= castling.king_path;
+    if (!visited) return;
+    const Squares danger = dangerous(position, visited);
+    if (const Squares targets = steps & ~danger) receiver.piece(limits.king, targets);
+    for (const FreeCastling& castling : castlings)
+        if (!(castling.king_path & danger) && !rook_shields(position, castling)) receiver.single(castling.move);
 }
 
 } // namespace detail
@@ -214,9 +246,7 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
             detail::each_slide(limits, from, queen_attacks(from, occupied) & allowed, receiver);
     }
     detail::each_en_passant(position, limits, wanted, receiver);
-    if (Squares targets = king_attacks(limits.king) & ~own & wanted)
-        if (targets &= ~detail::dangerous(position, targets)) receiver.piece(limits.king, targets);
-    detail::each_castling(position, limits, wanted, receiver);
+    detail::each_king_move(position, limits, wanted, receiver);
 }
 
 inline MoveList legal_moves(const Position& position, Squares wanted) noexcept {

@@ -35,6 +35,11 @@ constexpr Keys make_keys() noexcept {
 
 inline constexpr Keys keys = make_keys();
 
+/// Where the rook arrives in a castling.
+[[nodiscard]] inline Square castled_rook(Move castling) noexcept {
+    return square_at(castling.type() == MoveType::castle_short ? 5 : 3, rank_of(castling.raw_target()));
+}
+
 /// Whether the mover has a legal en passant capture on `square`.
 [[nodiscard]] inline bool en_passant_is_legal(const Position& position, Square square) noexcept {
     const Side mover = position.mover();
@@ -133,8 +138,7 @@ inline Position after(const Position& before, Move move) noexcept {
     if (move.castles()) {
         next.take(raw_target);
         next.put(move.target(), piece);
-        const int rook_file = move.type() == MoveType::castle_short ? 5 : 3;
-        next.put(square_at(rook_file, rank_of(raw_target)), {side, Kind::rook});
+        next.put(detail::castled_rook(move), {side, Kind::rook});
     } else {
         const Square victim =
             move.type() == MoveType::en_passant ? square_at(index(raw_target) - advance_of(side)) : raw_target;
