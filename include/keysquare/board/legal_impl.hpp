@@ -27,35 +27,18 @@ struct SlidersOnKing {
 
 [[nodiscard]] inline SlidersOnKing sliders_on(const Position& position, Square king, Side attacker) noexcept {
     const Squares queens = position.men(Kind::queen);
-    const std::uint64_t occupied = position.occupied().bits();
-    const Squares straight = position.men(attacker) & rook_lines(king) & (position.men(Kind::rook) | queens);
-    const Squares slanting = position.men(attacker) & bishop_lines(king) & (position.men(Kind::bishop) | queens);
-    std::uint64_t attackers = 0;
-    std::uint64_t blockers = 0;
-    const auto look = [&](std::uint64_t nearest, std::uint64_t next, std::uint64_t sliders) {
-        if (nearest & sliders)
-            attackers |= nearest;
-        else if (next & sliders)
-            blockers |= nearest;
-    };
-    const auto look_along = [&](const LineParts& line, std::uint64_t sliders) {
-        if (line.above & sliders) {
-            const std::uint64_t men = line.above & occupied;
-            const std::uint64_t rest = men & (men - 1);
-            look(men ^ rest, rest & -rest, sliders);
-        }
-        if (line.below & sliders) {
-            const std::uint64_t men = line.below & occupied;
-            const std::uint64_t rest = men ^ std::bit_floor(men);
-            look(men ^ rest, std::bit_floor(rest), sliders);
-        }
-    };
-    const auto& lines_of_king = lines[static_cast<std::size_t>(king)];
-    if (straight)
-        for (const LineKind kind : {rank_line, file_line}) look_along(lines_of_king[kind], straight.bits());
-    if (slanting)
-        for (const LineKind kind : {diagonal_line, antidiagonal_line}) look_along(lines_of_king[kind], slanting.bits());
-    return {Squares{attackers}, Squares{blockers}};
+    const Squares occupied = position.occupied();
+    const Squares aligned = (rook_lines(king) & (position.men(Kind::rook) | queens)) |
+                            (bishop_lines(king) & (position.men(Kind::bishop) | queens));
+    SlidersOnKing found;
+    for (const Square slider : aligned& position.men(attacker)) {
+        const Squares men = squares_between(king, slider) & occupied;
+        if (!men)
+            found.attackers |= Squares{slider};
+        else if (!men.several())
+            found.lone_blockers |= men;
+    }
+    return found;
 }
 
 /// The men of either side that stand alone between `king` and a slider of `attacker`.
@@ -101,7 +84,8 @@ struct CountReceiver {
     void single(Move) noexcept { ++count; }
 };
 
-template <Side side, MoveReceiver Receiver> KEYSQUARE_INLINED void each_pawn_step(Squares targets, int step, Receiver& receiver) {
+template <Side side, MoveReceiver Receiver>
+KEYSQUARE_INLINED void each_pawn_step(Squares targets, int step, Receiver& receiver) {
     constexpr Squares last_rank = rank_squares(side == Side::white ? 7 : 0);
     if (const Squares plain = targets & ~last_rank) receiver.pawns(plain, step, MoveType::plain);
     if (const Squares promoting = targets & last_rank) receiver.promotions(promoting, step);

@@ -89,10 +89,18 @@ class Position {
         return codes;
     }
 
+    static constexpr std::array<std::array<Square, 2>, 2> no_rights{
+        {{Square::none, Square::none}, {Square::none, Square::none}}};
+
     void put(Square square, Piece piece) noexcept;
     void take(Square square) noexcept;
+    /// Moves the man on `from` to the empty square `to`.
+    void shift(Square from, Square to) noexcept;
+    void castle(Move move, Side side) noexcept;
     void give_right(Side side, Wing wing, Square rook) noexcept;
     void drop_right(Side side, Wing wing) noexcept;
+    /// After a man of `side` has moved from `origin` to `target`.
+    void drop_rights(Side side, Square origin, Square target) noexcept;
     void flip_mover() noexcept;
     void set_en_passant(Square square) noexcept;
     void clear_en_passant() noexcept;
@@ -101,7 +109,7 @@ class Position {
     std::array<Squares, 2> by_side_{};
     std::array<std::uint8_t, 64> codes_ = empty_codes();
     std::uint64_t key_ = 0;
-    std::array<std::array<Square, 2>, 2> castling_rooks_{{{Square::none, Square::none}, {Square::none, Square::none}}};
+    std::array<std::array<Square, 2>, 2> castling_rooks_ = no_rights;
     Side mover_ = Side::white;
     Square en_passant_ = Square::none;
     bool en_passant_in_key_ = false;

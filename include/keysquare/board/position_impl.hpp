@@ -125,43 +125,64 @@ inline void Position::clear_en_passant() noexcept {
     en_passant_in_key_ = false;
 }
 
+inline void Position::shift(Square from, Square to) noexcept {
+    const std::uint8_t code = codes_[static_cast<std::size_t>(from)];
+    const Squares both = Squares{from} | Squares{to};
+    by_kind_[code & 7U] ^= both;
+    by_side_[code >> 3U] ^= both;
+    codes_[static_cast<std::size_t>(from)] = no_piece;
+    codes_[static_cast<std::size_t>(to)] = code;
+    const auto& keys = detail::keys.man[code];
+    key_ ^= keys[static_cast<std::size_t>(from)] ^ keys[static_cast<std::size_t>(to)];
+}
+
+inline void Position::castle(Move move, Side side) noexcept {
+    take(move.origin());
+    take(move.raw_target());
+    put(move.target(), {side, Kind::king});
+    put(detail::castled_rook(move), {side, Kind::rook});
+}
+
+inline void Position::drop_rights(Side side, Square origin, Square target) noexcept {
+    if (castling_rooks_ == no_rights) return;
+    for (const Wing wing : all_wings) {
+        if (castling_rook(side, wing) == origin || kind_at(target) == Kind::king) drop_right(side, wing);
+        if (castling_rook(other(side), wing) == target) drop_right(other(side), wing);
+    }
+}
+
 inline Position after(const Position& before, Move move) noexcept {
     Position next = before;
     const Side side = before.mover();
     const Square origin = move.origin();
-    const Square raw_target = move.raw_target();
-    const Piece piece = before.piece_at(origin);
-    bool irreversible = piece.kind == Kind::pawn;
+    const Square target = move.raw_target();
+    bool irreversible = before.kind_at(origin) == Kind::pawn;
 
-    next.clear_en_passant();
-    next.take(origin);
+    if (before.en_passant_ != Square::none) next.clear_en_passant();
     if (move.castles()) {
-        next.take(raw_target);
-        next.put(move.target(), piece);
-        next.put(detail::castled_rook(move), {side, Kind::rook});
+        next.castle(move, side);
+        for (const Wing wing : all_wings) next.drop_right(side, wing);
     } else {
         const Square victim =
-            move.type() == MoveType::en_passant ? square_at(index(raw_target) - advance_of(side)) : raw_target;
-        if (next.kind_at(victim) != Kind::none) {
+            move.type() == MoveType::en_passant ? square_at(index(target) - advance_of(side)) : target;
+        if (before.kind_at(victim) != Kind::none) {
             next.take(victim);
             irreversible = true;
-            for (const Wing wing : all_wings)
-                if (before.castling_rook(other(side), wing) == victim) next.drop_right(other(side), wing);
         }
-        next.put(raw_target, move.promotes() ? Piece{side, move.promotion()} : piece);
+        next.shift(origin, target);
+        if (move.promotes()) {
+            next.take(target);
+            next.put(target, {side, move.promotion()});
+        }
+        next.drop_rights(side, origin, target);
     }
-    if (piece.kind == Kind::king)
-        for (const Wing wing : all_wings) next.drop_right(side, wing);
-    else if (piece.kind == Kind::rook)
-        for (const Wing wing : all_wings)
-            if (before.castling_rook(side, wing) == origin) next.drop_right(side, wing);
 
     next.halfmove_clock_ = irreversible
                                ? std::uint16_t{0}
                                : static_cast<std::uint16_t>(before.halfmove_clock_ + (before.halfmove_clock_ < 0xFFFF));
     if (side == Side::black && before.move_number_ < 0xFFFF) ++next.move_number_;
     next.flip_mover();
-    if (move.type() == MoveType::double_step) next.set_en_passant(square_at((index(origin) + index(raw_target)) / 2));
+    if (move.type() == MoveType::double_step) next.set_en_passant(square_at((index(origin) + index(target)) / 2));
     return next;
 }
 

@@ -5,10 +5,16 @@
 
 namespace keysquare {
 
+/// Stands for a `CheckFinder` where checks are not asked for.
+struct NoChecks {
+    [[nodiscard]] static constexpr Squares checking(Square, Squares) noexcept { return {}; }
+    [[nodiscard]] static constexpr Squares reach() noexcept { return {}; }
+};
+
 /// Hands to `receiver` the legal moves that arrive in `always`, or that arrive in `with_check` and give check, apart
 /// from promotions, en passant and castling. The mover must not be in check. O(men of the mover), in a fixed order.
-template <MoveReceiver Receiver>
-void each_forcing_move(const Position& position, const Limits& limits, const CheckFinder& finder, Squares always,
+template <class Finder, MoveReceiver Receiver>
+void each_forcing_move(const Position& position, const Limits& limits, const Finder& finder, Squares always,
                        Squares with_check, Receiver&& receiver);
 
 /// Hands the legal promotions to `receiver`.
@@ -36,8 +42,8 @@ void each_forcing_pawn_move(const Limits& limits, Squares targets, int step, Mov
 
 } // namespace detail
 
-template <MoveReceiver Receiver>
-void each_forcing_move(const Position& position, const Limits& limits, const CheckFinder& finder, Squares always,
+template <class Finder, MoveReceiver Receiver>
+void each_forcing_move(const Position& position, const Limits& limits, const Finder& finder, Squares always,
                        Squares with_check, Receiver&& receiver) {
     const Side side = position.mover();
     const Squares own = position.men(side);

@@ -16,7 +16,8 @@ inline constexpr int mate_line = mate_score - 1'000;
 
 class ResolveSearch {
   public:
-    ResolveSearch(const Bound& bound, const Values& values) noexcept : bound_(bound), values_(values) {}
+    ResolveSearch(const Bound& bound, const Values& values) noexcept
+        : bound_(bound), values_(values), least_value_(*std::min_element(values.of.begin(), values.of.begin() + 5)) {}
 
     /// The best score for the mover within (alpha, beta), fail-soft. `balance` is the mover's gain since the root.
     int search(const Position& position, int balance, int ply, int alpha, int beta, Line* line) noexcept {
@@ -64,16 +65,17 @@ class ResolveSearch {
         const Values& values;
         Moves& moves;
 
-        void single(Move move) {
-            const int order =
-                16 * immediate_gain(position, move, values) - static_cast<int>(index(position.kind_at(move.origin())));
-            moves.push_back({move, static_cast<std::int16_t>(order)});
+        void put(Move move, int gain, Kind kind) {
+            moves.push_back({move, static_cast<std::int16_t>(16 * gain - static_cast<int>(index(kind)))});
         }
+        void single(Move move) { put(move, immediate_gain(position, move, values), position.kind_at(move.origin())); }
         void piece(Square origin, Squares targets) {
-            for (const Square target : targets) single(Move{origin, target});
+            const Kind kind = position.kind_at(origin);
+            for (const Square target : targets) put(Move{origin, target}, values[position.kind_at(target)], kind);
         }
         void pawns(Squares targets, int step, MoveType type) {
-            for (const Square target : targets) single(Move{square_at(index(target) - step), target, type});
+            for (const Square target : targets)
+                put(Move{square_at(index(target) - step), target, type}, values[position.kind_at(target)], Kind::pawn);
         }
         void promotions(Squares targets, int step) {
             for (const Square target : targets)
@@ -99,26 +101,37 @@ class ResolveSearch {
     /// when it gives check: otherwise the other side stops at once.
     void search_forcing(Node& node) noexcept {
         const Position& position = node.position;
-        const Squares enemies = position.men(position.waiter());
-        const CheckFinder finder{position};
+        const Squares enemies = position.men(position.waiter()) & ~position.men(Kind::king);
+        const Squares promising = worth_taking(node) & enemies;
+        std::optional<CheckFinder> finder; // made when the first question needs it
         Moves moves;
         OrderedReceiver receiver{position, values_, moves};
-        Squares promising;
-        for (const Kind kind : all_kinds)
-            if (node.balance + values_[kind] > node.alpha) promising |= position.men(kind);
-        promising &= enemies;
-        each_forcing_move(position, node.limits, finder, promising, enemies & ~promising, receiver);
+        if (promising == enemies)
+            each_forcing_move(position, node.limits, NoChecks{}, promising, {}, receiver);
+        else
+            each_forcing_move(position, node.limits, finder.emplace(position), promising, enemies & ~promising,
+                              receiver);
         if (position.en_passant() != Square::none) each_en_passant(position, node.limits, all_squares, receiver);
         each_promotion(position, node.limits, receiver);
         try_all(node, moves);
         if (stopped_ || node.best >= node.beta || node.ply >= bound_.check_plies) return;
         moves.clear();
-        each_forcing_move(position, node.limits, finder, {}, finder.reach() & ~position.occupied(), receiver);
+        if (!finder) finder.emplace(position);
+        each_forcing_move(position, node.limits, *finder, {}, finder->reach() & ~position.occupied(), receiver);
         MoveList castlings;
         each_castling(position, node.limits, all_squares, ListReceiver{castlings});
         for (const Move move : castlings)
-            if (finder.gives_check(move)) receiver.single(move);
+            if (finder->gives_check(move)) receiver.single(move);
         try_all(node, moves);
+    }
+
+    /// The men that are worth more than what is missing to raise alpha; all of them when a pawn is.
+    [[nodiscard]] Squares worth_taking(const Node& node) const noexcept {
+        if (node.balance + least_value_ > node.alpha) return all_squares;
+        Squares men;
+        for (const Kind kind : all_kinds)
+            if (node.balance + values_[kind] > node.alpha) men |= node.position.men(kind);
+        return men;
     }
 
     /// Plays the moves in turn and keeps what is best.
@@ -157,6 +170,7 @@ class ResolveSearch {
 
     const Bound& bound_;
     const Values& values_;
+    int least_value_; ///< of the men that can be taken
     int nodes_ = 0;
     bool stopped_ = false;
 };
