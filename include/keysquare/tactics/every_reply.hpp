@@ -113,7 +113,7 @@ inline Outcome best_reply_within(const Position& position, int ceiling, Square a
         if (outcome.line.empty()) return {};
         if (is_better(outcome, delayed)) delayed = outcome;
     }
-    const Outcome best = best_of(position, plain, bound, values);
+    const Outcome best = best_of(position, plain, bound, values, ceiling);
     if (!best.complete) return {};
     return is_better(delayed, best) ? delayed : best;
 }

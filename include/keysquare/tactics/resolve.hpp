@@ -1,6 +1,8 @@
 // resolve: a bounded, deterministic search that says what a position wins by force. A referee for claims.
 #pragma once
 
+#include <limits>
+
 #include <boost/container/small_vector.hpp>
 
 #include <keysquare/tactics/values.hpp>
@@ -38,10 +40,11 @@ struct Verdict {
 /// outcome without a line is worse than any other.
 [[nodiscard]] bool is_better(const Outcome& a, const Outcome& b) noexcept;
 
-/// The best of `moves` by `value_of_move`, the first of equals. `complete` only when every one of them was.
+/// The best of `moves` by `value_of_move`, the first of equals. `complete` only when every one that had to be looked at
+/// was. `most`: what no move is known to exceed, if anything is known; the first that reaches it is the best.
 template <class Moves>
 [[nodiscard]] Outcome best_of(const Position& position, const Moves& moves, const Bound& bound = {},
-                              const Values& values = {}) noexcept;
+                              const Values& values = {}, int most = (std::numeric_limits<int>::max)()) noexcept;
 
 /// Whether the mover keeps at least `threshold` by `value_of_move`.
 [[nodiscard]] Verdict move_keeps(const Position& position, Move move, int threshold, const Bound& bound = {},

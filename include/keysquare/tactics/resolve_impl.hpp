@@ -245,11 +245,12 @@ inline Verdict move_keeps(const Position& position, Move move, int threshold, co
 }
 
 template <class Moves>
-Outcome best_of(const Position& position, const Moves& moves, const Bound& bound, const Values& values) noexcept {
+Outcome best_of(const Position& position, const Moves& moves, const Bound& bound, const Values& values,
+                int most) noexcept {
     Outcome best;
     bool complete = true;
     for (const Move move : moves) {
-        if (best.mate) break;
+        if (best.mate || (!best.line.empty() && !best.mated && best.gain >= most)) break;
         if (!best.line.empty()) { // a narrow question costs less than the whole answer
             const int more = best.mated ? -detail::mate_line : best.gain + 1;
             const Verdict better = move_keeps(position, move, more, bound, values);
