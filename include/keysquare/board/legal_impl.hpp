@@ -223,11 +223,14 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
         for (const Square from : free& position.men(Kind::knight))
             if (const Squares targets = knight_attacks(from) & allowed) receiver.piece(from, targets);
         for (const Square from : own& position.men(Kind::bishop))
-            detail::each_slide(limits, from, bishop_attacks(from, occupied) & allowed, receiver);
+            if (bishop_lines(from) & allowed)
+                detail::each_slide(limits, from, bishop_attacks(from, occupied) & allowed, receiver);
         for (const Square from : own& position.men(Kind::rook))
-            detail::each_slide(limits, from, rook_attacks(from, occupied) & allowed, receiver);
+            if (rook_lines(from) & allowed)
+                detail::each_slide(limits, from, rook_attacks(from, occupied) & allowed, receiver);
         for (const Square from : own& position.men(Kind::queen))
-            detail::each_slide(limits, from, queen_attacks(from, occupied) & allowed, receiver);
+            if ((bishop_lines(from) | rook_lines(from)) & allowed)
+                detail::each_slide(limits, from, queen_attacks(from, occupied) & allowed, receiver);
     }
     detail::each_en_passant(position, limits, wanted, receiver);
     detail::each_king_move(position, limits, wanted, receiver);
