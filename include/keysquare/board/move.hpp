@@ -61,7 +61,13 @@ class Move {
     [[nodiscard]] constexpr Square raw_target() const noexcept { return square_at(bits_ >> 6 & 63); }
 
     [[nodiscard]] constexpr explicit operator bool() const noexcept { return bits_ != 0; }
+    /// The move as a number, and back.
     [[nodiscard]] constexpr std::uint16_t bits() const noexcept { return bits_; }
+    [[nodiscard]] static constexpr Move from_bits(std::uint16_t bits) noexcept {
+        Move move;
+        move.bits_ = bits;
+        return move;
+    }
     friend constexpr bool operator==(Move, Move) noexcept = default;
 
   private:

@@ -177,10 +177,9 @@ inline Position after(const Position& before, Move move) noexcept {
         next.drop_rights(side, origin, target);
     }
 
-    next.halfmove_clock_ = irreversible
-                               ? std::uint16_t{0}
-                               : static_cast<std::uint16_t>(before.halfmove_clock_ + (before.halfmove_clock_ < 0xFFFF));
-    if (side == Side::black && before.move_number_ < 0xFFFF) ++next.move_number_;
+    const auto one_more = [](std::uint16_t number) { return static_cast<std::uint16_t>(number + (number < 0xFFFF)); };
+    next.halfmove_clock_ = irreversible ? std::uint16_t{0} : one_more(before.halfmove_clock_);
+    next.move_number_ = side == Side::black ? one_more(before.move_number_) : before.move_number_;
     next.flip_mover();
     if (move.type() == MoveType::double_step) next.set_en_passant(square_at((index(origin) + index(target)) / 2));
     return next;

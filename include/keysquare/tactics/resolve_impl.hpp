@@ -40,11 +40,14 @@ class ResolveSearch {
     [[nodiscard]] bool stopped() const noexcept { return stopped_; }
 
   private:
-    struct Ordered {
-        Move move;
-        std::int16_t first; ///< larger is tried earlier
-    };
+    /// A move and its place in the order as one number: the larger is tried earlier, of equals the one that came first.
+    using Ordered = std::uint64_t;
     using Moves = boost::container::static_vector<Ordered, most_moves>;
+
+    [[nodiscard]] static Ordered ordered(Move move, int first, std::size_t came) noexcept {
+        constexpr int bias = 1 << 30;
+        return static_cast<Ordered>(first + bias) << 32 | static_cast<Ordered>(most_moves - came) << 16 | move.bits();
+    }
 
     /// One position of the tree, and how far its search has come.
     struct Node {
@@ -66,7 +69,7 @@ class ResolveSearch {
         Moves& moves;
 
         void put(Move move, int gain, Kind kind) {
-            moves.push_back({move, static_cast<std::int16_t>(16 * gain - static_cast<int>(index(kind)))});
+            moves.push_back(ordered(move, 16 * gain - static_cast<int>(index(kind)), moves.size()));
         }
         void single(Move move) { put(move, immediate_gain(position, move, values), position.kind_at(move.origin())); }
         void piece(Square origin, Squares targets) {
@@ -93,7 +96,6 @@ class ResolveSearch {
             each_legal_move(node.position, node.limits, squares, receiver);
             try_all(node, moves);
             if (stopped_ || node.best >= node.beta) return;
-            moves.clear();
         }
     }
 
@@ -115,7 +117,6 @@ class ResolveSearch {
         each_promotion(position, node.limits, receiver);
         try_all(node, moves);
         if (stopped_ || node.best >= node.beta || node.ply >= bound_.check_plies) return;
-        moves.clear();
         if (!finder) finder.emplace(position);
         each_forcing_move(position, node.limits, *finder, {}, finder->reach() & ~position.occupied(), receiver);
         MoveList castlings;
@@ -136,9 +137,8 @@ class ResolveSearch {
 
     /// Plays the moves in turn and keeps what is best.
     void try_all(Node& node, Moves& moves) noexcept {
-        for (std::size_t at = 0; at < moves.size(); ++at) {
-            bring_best_forward(moves, at);
-            const Move move = moves[at].move;
+        while (!moves.empty()) {
+            const Move move = take_first(moves);
             const int won = immediate_gain(node.position, move, values_);
             Line reply;
             const int value = -search(after(node.position, move), -(node.balance + won), node.ply + 1, -node.beta,
@@ -152,14 +152,14 @@ class ResolveSearch {
         }
     }
 
-    /// The best of the moves from `at` on comes to `at`; the others keep their order.
-    static void bring_best_forward(Moves& moves, std::size_t at) noexcept {
-        std::size_t best = at;
-        for (std::size_t i = at + 1; i < moves.size(); ++i)
-            if (moves[i].first > moves[best].first) best = i;
-        const Ordered chosen = moves[best];
-        for (; best > at; --best) moves[best] = moves[best - 1];
-        moves[at] = chosen;
+    /// Takes the move out that is to be tried first. No branch depends on the order, which can't be foretold.
+    static Move take_first(Moves& moves) noexcept {
+        std::size_t at = 0;
+        for (std::size_t i = 1; i < moves.size(); ++i) at = moves[i] > moves[at] ? i : at;
+        const Move move = Move::from_bits(static_cast<std::uint16_t>(moves[at]));
+        moves[at] = moves.back();
+        moves.pop_back();
+        return move;
     }
 
     static void keep(Line& line, Move move, const Line& reply) noexcept {
