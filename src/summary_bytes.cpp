@@ -1,6 +1,7 @@
 // A summary as bytes: numbers as 64 bits, the lowest byte first; texts after their lengths.
 #include <keysquare/research/summary.hpp>
 
+#include <limits>
 #include <utility>
 
 namespace keysquare {
@@ -89,7 +90,14 @@ class Reader {
         return value;
     }
     std::int64_t whole() { return static_cast<std::int64_t>(number()); }
-    std::string_view text() { return take(number()); }
+    /// A number of things in memory, of which 32-bit platforms hold fewer than those that may have written the bytes.
+    std::size_t number_in_memory() {
+        const std::uint64_t size = number();
+        if (size <= (std::numeric_limits<std::size_t>::max)()) return static_cast<std::size_t>(size);
+        is_broken_ = true;
+        return 0;
+    }
+    std::string_view text() { return take(number_in_memory()); }
     /// Reads as many things as a number says, each of which takes eight bytes or more.
     template <class Read> void many(Read read) {
         const std::uint64_t count = number();
@@ -145,8 +153,8 @@ class Reader {
         game.game_offset = number();
         const auto reason = static_cast<Reason>(number());
         const auto field = static_cast<Field>(number());
-        const std::uint64_t line = number();
-        const std::uint64_t column = number();
+        const std::size_t line = number_in_memory();
+        const std::size_t column = number_in_memory();
         const std::string_view token = text();
         game.error = InputError{reason, field, column, token, line}.in_game(game.file, 0, number());
         return game;
@@ -155,7 +163,7 @@ class Reader {
     [[nodiscard]] bool is_read() const noexcept { return rest_.empty() && !is_broken_; }
 
   private:
-    std::string_view take(std::uint64_t size) {
+    std::string_view take(std::size_t size) {
         if (size > rest_.size()) {
             is_broken_ = true;
             rest_ = {};

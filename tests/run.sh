@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds and runs every test, C++ and Python, and ends with one line that counts them. Each
 # check that is no test case of its own (format, types, ...) counts as one test. Status 1 when anything failed.
-steps=10
+steps=11
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
 
 again=false
@@ -14,7 +14,8 @@ esac
 passed=0 failed=0 skipped=0
 
 # check NAME INPUT... -- COMMAND...: runs the command and counts its test cases, if it writes the report
-# build/logs/NAME.xml, or else itself as one. What passed is not repeated until an input changes; without inputs it is.
+# build/logs/NAME.xml or ends with a line that counts them, or else itself as one. What passed is not repeated until an
+# input changes; without inputs it is.
 check() {
     local name=$1 inputs=() now='' status=0 counts stamp=$venv/stamps/check_$1
     shift
@@ -29,7 +30,7 @@ check() {
         logged "$name" "$@" || status=1
         if [ -e "$logs/$name.xml" ]; then
             counts=$(python tests/tally.py "$logs/$name.xml" $status)
-        else
+        elif ! counts=$(tail -n 1 "$logs/$name.log" | grep -xE '[0-9]+ passed, [0-9]+ failed, [0-9]+ skipped'); then
             counts="$((1 - status)) passed, $status failed, 0 skipped"
         fi
         note "$name ($counts)"
@@ -75,6 +76,10 @@ check cpp "$build/release/tests/keysquare_tests" "${open_data[@]}" -- \
 step "Every header compiled alone, projects that use the library, accuracy on open data"
 check consumers CMakeLists.txt include src bench tests/CMakeLists.txt tests/consumers "${open_data[@]}" -- \
     ctest --test-dir "$build/release" --exclude-regex '^cpp$' --output-on-failure --output-junit "$logs/consumers.xml"
+
+step "AArch64 and WASM: tests of what differs between platforms, and the same results"
+check cross CMakeLists.txt include src tests/CMakeLists.txt tests/cpp tests/cross tests/cross.sh tests/same_results.cpp \
+    bench/positions.epd examples/setup.sh examples/data -- tests/cross.sh
 
 step "Format of the C++ files"
 check_format() {

@@ -169,7 +169,8 @@ inline void Game::set_command(StepIndex at, std::string_view name, std::string_v
 inline void Game::add_nag(StepIndex at, std::uint8_t nag) {
     BufferSpan& span = steps_[at].nags;
     if (span.at + span.size != nags_.size()) { // parts are in one piece, so a part that can't grow moves to the end
-        const std::vector<std::uint8_t> old{nags_.begin() + span.at, nags_.begin() + span.at + span.size};
+        const auto part = nags(at);
+        const std::vector<std::uint8_t> old{part.begin(), part.end()};
         span.at = static_cast<std::uint32_t>(nags_.size());
         nags_.insert(nags_.end(), old.begin(), old.end());
     }

@@ -2,7 +2,8 @@
 // a search. Each stands in a table with its type, its definition and its computation.
 #pragma once
 
-#include <cmath>
+#include <algorithm>
+#include <array>
 #include <span>
 #include <variant>
 
@@ -75,10 +76,33 @@ struct ChosenColumn {
 /// Ratings are told apart in bands of so many points.
 inline constexpr int rating_band_width = 200;
 
+namespace detail {
+
+/// 10^(points / 400), for `points` of at least 0. By multiplications alone, which every platform does alike; the last bits
+/// of `std::pow` are not the same everywhere.
+[[nodiscard]] constexpr double power_of_points(int points) noexcept {
+    // 10^(1/400), 10^(2/400), 10^(4/400), ...: the doubles nearest to them
+    constexpr std::array factors{1.0057730630017383, 1.0115794542598986, 1.023292992280754,
+                                 1.0471285480508996, 1.096478196143185,  1.202264434617413,
+                                 1.4454397707459274, 2.0892961308540396, 4.365158322401659};
+    constexpr int most_tens = 400; // more than a double holds
+    double power = 1;
+    for (int tens = (std::min)(points / 400, most_tens); tens > 0; --tens) power *= 10;
+    for (std::size_t at = 0; at < factors.size(); ++at)
+        if ((points % 400 >> at & 1) != 0) power *= factors[at];
+    return power;
+}
+
+} // namespace detail
+
 /// What a player with the first rating can expect against one with the second: 1 / (1 + 10^(difference / 400)), the
-/// logistic curve that rating lists use (A. E. Elo, The Rating of Chessplayers, 1978, 8.4; from memory).
-[[nodiscard]] inline double expected_score(int rating, int other) noexcept {
-    return 1.0 / (1.0 + std::pow(10.0, (other - rating) / 400.0));
+/// logistic curve that rating lists use (A. E. Elo, The Rating of Chessplayers, 1978, 8.4; from memory). The same bits on
+/// every platform.
+[[nodiscard]] constexpr double expected_score(int rating, int other) noexcept {
+    const int difference = other - rating;
+    // A quotient, so that no compiler fuses a product with the sum below, which would round once instead of twice.
+    const double of_weaker = 1.0 / detail::power_of_points(difference < 0 ? -difference : difference);
+    return (difference > 0 ? of_weaker : 1.0) / (1.0 + of_weaker);
 }
 
 } // namespace keysquare

@@ -8,6 +8,8 @@
 
 #include <boost/test/unit_test.hpp>
 
+#include "platform.hpp"
+
 using namespace keysquare;
 
 namespace {
@@ -92,7 +94,7 @@ bool is_of_compression(Reason reason) {
 
 BOOST_AUTO_TEST_SUITE(written_game_files)
 
-BOOST_AUTO_TEST_CASE(games_come_back) {
+BOOST_AUTO_TEST_CASE(games_come_back, *test::needs_compression()) {
     const Folder folder;
     for (const std::string_view suffix : {"", ".gz", ".bz2", ".zst", ".GZ"}) {
         const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
@@ -106,7 +108,7 @@ BOOST_AUTO_TEST_CASE(games_come_back) {
     BOOST_TEST(folder.file_count() == 5U); // no temporary file is left
 }
 
-BOOST_AUTO_TEST_CASE(the_first_bytes_tell_the_format) {
+BOOST_AUTO_TEST_CASE(the_first_bytes_tell_the_format, *test::needs_compression()) {
     const Folder folder;
     for (const std::string_view suffix : suffixes) {
         const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
@@ -120,7 +122,7 @@ BOOST_AUTO_TEST_CASE(the_first_bytes_tell_the_format) {
     }
 }
 
-BOOST_AUTO_TEST_CASE(members_follow_one_another) {
+BOOST_AUTO_TEST_CASE(members_follow_one_another, *test::needs_compression()) {
     const Folder folder;
     for (const std::string_view suffix : suffixes) BOOST_TEST_CONTEXT(suffix) {
             const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
@@ -145,7 +147,8 @@ BOOST_AUTO_TEST_CASE(members_follow_one_another) {
         }
 }
 
-BOOST_AUTO_TEST_CASE(skippable_frames) { // RFC 8878, 3.1.2: magic, size of four bytes, anything
+BOOST_AUTO_TEST_CASE(skippable_frames,
+                     *test::needs_compression()) { // RFC 8878, 3.1.2: magic, size of four bytes, anything
     const Folder folder;
     const std::filesystem::path path = folder / "club.pgn.zst";
     write_games(path, 0, 5);
@@ -156,7 +159,7 @@ BOOST_AUTO_TEST_CASE(skippable_frames) { // RFC 8878, 3.1.2: magic, size of four
     BOOST_TEST(back.errors.empty());
 }
 
-BOOST_AUTO_TEST_CASE(a_file_that_breaks_off_is_told) {
+BOOST_AUTO_TEST_CASE(a_file_that_breaks_off_is_told, *test::needs_compression()) {
     const Folder folder;
     for (const std::string_view suffix : suffixes) {
         const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
@@ -174,7 +177,7 @@ BOOST_AUTO_TEST_CASE(a_file_that_breaks_off_is_told) {
     }
 }
 
-BOOST_AUTO_TEST_CASE(a_flipped_bit_is_told) {
+BOOST_AUTO_TEST_CASE(a_flipped_bit_is_told, *test::needs_compression()) {
     const Folder folder;
     std::mt19937 random{20261126};
     for (const std::string_view suffix : suffixes) {
@@ -196,7 +199,7 @@ BOOST_AUTO_TEST_CASE(a_flipped_bit_is_told) {
     }
 }
 
-BOOST_AUTO_TEST_CASE(too_long_a_window_is_refused) {
+BOOST_AUTO_TEST_CASE(too_long_a_window_is_refused, *test::needs_compression()) {
     // A frame whose header asks for a window of 2 GiB: no single segment, a window descriptor with exponent 21
     // (RFC 8878, 3.1.1.1.2), then an empty last block.
     const std::string frame{"\x28\xB5\x2F\xFD\x00\xA8\x01\x00\x00", 9};
@@ -210,7 +213,7 @@ BOOST_AUTO_TEST_CASE(too_long_a_window_is_refused) {
     BOOST_CHECK(reader.next(game) == Reading::end);
 }
 
-BOOST_AUTO_TEST_CASE(nothing_is_left_of_a_file_that_is_not_closed) {
+BOOST_AUTO_TEST_CASE(nothing_is_left_of_a_file_that_is_not_closed, *test::needs_compression()) {
     const Folder folder;
     const std::filesystem::path path = folder / "club.pgn.gz";
     write_games(path, 0, 2);

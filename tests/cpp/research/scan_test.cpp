@@ -1,6 +1,7 @@
 // Scans and summaries: every row is there, once and in order, whatever the threads, shards and formats.
 #include <keysquare/research/summary.hpp>
 
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <set>
@@ -8,6 +9,8 @@
 #include <boost/test/unit_test.hpp>
 
 #include <keysquare/notation/game_file.hpp>
+
+#include "platform.hpp"
 
 using namespace keysquare;
 
@@ -131,7 +134,7 @@ std::vector<Shard> cut(const std::filesystem::path& file, std::uint64_t size) { 
 
 } // namespace
 
-BOOST_AUTO_TEST_SUITE(scans)
+BOOST_AUTO_TEST_SUITE(scans, *test::needs_threads())
 
 BOOST_AUTO_TEST_CASE(rows_and_batches_do_not_depend_on_the_threads) {
     const Folder folder;
@@ -173,7 +176,7 @@ BOOST_AUTO_TEST_CASE(shards_of_any_size_give_the_rows_of_the_file) {
     }
 }
 
-BOOST_AUTO_TEST_CASE(compressed_files_give_the_same) {
+BOOST_AUTO_TEST_CASE(compressed_files_give_the_same, *test::needs_compression()) {
     const Folder folder;
     const std::string text = many_games(3000);
     const Scanned plain = scanned({{folder.write("games.pgn", text)}}, 2);
@@ -192,7 +195,7 @@ BOOST_AUTO_TEST_CASE(compressed_files_give_the_same) {
     }
 }
 
-BOOST_AUTO_TEST_CASE(a_file_that_breaks_off_costs_one_game) {
+BOOST_AUTO_TEST_CASE(a_file_that_breaks_off_costs_one_game, *test::needs_compression()) {
     const Folder folder;
     const std::string text = many_games(4000);
     const auto whole = folder / "whole.pgn.gz";
@@ -223,7 +226,7 @@ BOOST_AUTO_TEST_CASE(a_file_that_is_gone) {
     BOOST_TEST(all.counts.games == 8U);
 }
 
-BOOST_AUTO_TEST_CASE(no_borders_to_cut_at) {
+BOOST_AUTO_TEST_CASE(no_borders_to_cut_at, *test::needs_compression()) {
     const Folder folder;
     std::string text; // no tags at all
     for (int game = 0; game < 200'000; ++game) text += "1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 1-0\n\n";
@@ -336,6 +339,22 @@ BOOST_AUTO_TEST_CASE(bytes_that_are_no_summary) {
         BOOST_REQUIRE(!Summary::from_bytes(std::string_view{bytes}.substr(0, size)));
     BOOST_TEST(!Summary::from_bytes(bytes + "x"));
     BOOST_TEST(Summary::from_bytes(bytes).has_value());
+}
+
+BOOST_AUTO_TEST_SUITE_END()
+
+BOOST_AUTO_TEST_SUITE(scan_columns)
+
+BOOST_AUTO_TEST_CASE(expected_scores) {
+    BOOST_TEST(expected_score(1500, 1500) == 0.5);
+    BOOST_TEST(expected_score(2000, 1600) == 1 / 1.1);
+    BOOST_TEST(expected_score(1600, 2000) == 0.1 / 1.1);
+    BOOST_TEST(expected_score(0, 2'000'000'000) == 0);
+    BOOST_TEST(expected_score(2'000'000'000, 0) == 1);
+    for (int difference = -4000; difference <= 4000; ++difference) {
+        const double curve = 1 / (1 + std::pow(10.0, difference / 400.0));
+        BOOST_TEST(std::abs(expected_score(1500, 1500 + difference) / curve - 1) < 1e-14, difference);
+    }
 }
 
 BOOST_AUTO_TEST_CASE(every_column_has_a_name_of_its_own_and_a_definition) {
