@@ -7,7 +7,7 @@
 namespace keysquare {
 
 /// The mobility of every rook of one side.
-using RookMobilities = boost::container::static_vector<Mobility, 10>;
+using RookMobilities = BoundedList<Mobility, 10>;
 
 /// The themes of the rooks of `side`, from their mobilities (common practice, no source, where no definition is
 /// quoted):

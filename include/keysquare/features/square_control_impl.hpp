@@ -55,7 +55,7 @@ class ControlReader {
     Squares diagonal_;
     Squares straight_;
     std::array<Squares, 2> pinned_;
-    boost::container::static_vector<KingLine, 32> lines_;
+    BoundedList<KingLine, 32> lines_;
     Squares near_kings_;
     bool check_ = false;
     bool usual_values_ = true;

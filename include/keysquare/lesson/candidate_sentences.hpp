@@ -177,12 +177,12 @@ class CandidateWriter {
 
     /// The men on the squares: as they stand after the move or, where none does, before it.
     [[nodiscard]] std::string men_on(Squares squares) const {
-        boost::container::small_vector<Placed, 8> men;
+        BoundedList<Placed, 8> men;
         for (const Square square : squares) {
+            if (men.size() == men.capacity()) break;
             const Piece now = moved_.piece_at(square);
             men.push_back({square, now ? now : position_.piece_at(square)});
         }
-        if (men.size() > 8) men.resize(8);
         return piece_names(men);
     }
 

@@ -31,7 +31,7 @@ inline constexpr std::size_t most_moves_named = 6;
 
 /// "f4, g3 and h3", "a3, a4, b3, b4, c3, c4 and 5 more".
 template <class Wanted> std::string moves_named(const Position& position, const Parries& parries, Wanted wanted) {
-    boost::container::small_vector<std::string, most_moves_named + 1> words;
+    std::vector<std::string> words;
     int more = 0;
     for (const Parry& parry : parries.moves) {
         if (!wanted(parry)) continue;

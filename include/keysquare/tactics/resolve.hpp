@@ -1,8 +1,6 @@
 // resolve: a bounded, deterministic search that says what a position wins by force. A referee for claims.
 #pragma once
 
-#include <boost/container/small_vector.hpp>
-
 #include <keysquare/tactics/values.hpp>
 
 namespace keysquare {

@@ -43,7 +43,7 @@ class ResolveSearch {
         Move move;
         std::int16_t first; ///< larger is tried earlier
     };
-    using Moves = boost::container::static_vector<Ordered, most_moves>;
+    using Moves = BoundedList<Ordered, most_moves>;
 
     /// One position of the tree, and how far its search has come.
     struct Node {

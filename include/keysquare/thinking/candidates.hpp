@@ -21,7 +21,7 @@ struct Candidate : MoveStudy {
     Outcome allowed;      ///< the reply that it `allows`, with what it wins for the other side; otherwise no line
 };
 
-using Candidates = boost::container::small_vector<Candidate, most_candidates>;
+using Candidates = std::vector<Candidate>;
 
 /// The candidate moves of the mover, the one with the weightiest facts first; of equals the first in the order of
 /// `legal_moves`. At most `at_most`, and fewer when fewer deserve a look: a move is none

@@ -77,7 +77,7 @@ struct Difficulty {
     bool mate = false; ///< it ends with checkmate by the side
     int deficit = 0;   ///< how far the side is behind the start of the line at the worst moment of it, in pawns
     int movers = 0;    ///< how many of its men move in the line
-    boost::container::static_vector<LineStep, (longest_line + 1) / 2> steps; ///< the side's moves in the line
+    BoundedList<LineStep, (longest_line + 1) / 2> steps; ///< the side's moves in the line
 
     /// What the first move of the line comes to by captures and checks alone (`value_of_move`), and how many other
     /// legal moves come to at least as much, to more, and, of the forcing ones, to less. All 0 without a line.

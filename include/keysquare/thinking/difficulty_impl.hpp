@@ -63,9 +63,9 @@ namespace detail {
 }
 
 /// The balance of the first mover after each ply of a line, compared with its start.
-[[nodiscard]] inline boost::container::static_vector<int, longest_line>
-balances(const Position& start, const Line& line, const Values& values) {
-    boost::container::static_vector<int, longest_line> after_ply;
+[[nodiscard]] inline BoundedList<int, longest_line> balances(const Position& start, const Line& line,
+                                                             const Values& values) {
+    BoundedList<int, longest_line> after_ply;
     Position position = start;
     int balance = 0;
     for (const Move move : line) {
@@ -83,7 +83,7 @@ inline void cut(const Position& start, Line& line, const Values& values) {
     std::size_t length = line.size();
     for (std::size_t at = line.size(); at-- > 0 && after_ply[at] >= after_ply.back();)
         if (after_ply[at] == after_ply.back()) length = at + 1;
-    line.resize(length);
+    while (line.size() > length) line.pop_back();
 }
 
 /// How many men of the side make these moves. One that stands where another has arrived is that other one.

@@ -82,7 +82,7 @@ struct MoveEffect {
     [[nodiscard]] int difference() const noexcept { return cost - left; }
 };
 
-using MoveEffects = boost::container::static_vector<MoveEffect, static_cast<std::size_t>(EffectKind::end_)>;
+using MoveEffects = BoundedList<MoveEffect, static_cast<std::size_t>(EffectKind::end_)>;
 
 /// What each of `moves` did, in the order of `EffectKind`. `positions` are the prospects of the position before the first
 /// move and of those after each move, so there is one more of them. Mostly less than a tenth of a millisecond a move;

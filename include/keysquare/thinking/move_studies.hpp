@@ -9,7 +9,7 @@
 namespace keysquare {
 
 /// One fact of each kind at most.
-using ReasonList = boost::container::static_vector<MoveReason, static_cast<std::size_t>(MoveFact::end_)>;
+using ReasonList = BoundedList<MoveReason, static_cast<std::size_t>(MoveFact::end_)>;
 
 /// What is known about one legal move.
 struct MoveStudy {

@@ -35,7 +35,7 @@ struct PlanCheck {
     bool after_pass = false; ///< the other side is to move at first, and passes
     Position start;          ///< with the planner to move
     Position end;            ///< after the last step, the other side to move
-    boost::container::static_vector<PlanStep, longest_plan> steps;
+    BoundedList<PlanStep, longest_plan> steps;
 
     int won = 0;        ///< what all steps win by themselves
     bool mates = false; ///< the last step mates

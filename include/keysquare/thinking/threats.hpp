@@ -1,6 +1,9 @@
 // threats: what a side would do if it were to move.
 #pragma once
 
+#include <algorithm>
+#include <vector>
+
 #include <keysquare/thinking/move_wins.hpp>
 
 namespace keysquare {
@@ -18,8 +21,8 @@ struct Threat {
     friend bool operator==(const Threat&, const Threat&) noexcept = default;
 };
 
-/// Threats of one side. Holds eight without allocation, and keeps its room when cleared and used again.
-using Threats = boost::container::small_vector<Threat, 8>;
+/// Threats of one side. Keeps its room when cleared and used again.
+using Threats = std::vector<Threat>;
 
 /// The threats of `side`: of the waiter after a pass, none while the mover is in check; of the mover, what it can do at
 /// once. Every legal move that wins at least `Options::least_gain` (`MoveWins`) is one, except that
@@ -150,7 +153,7 @@ inline bool is_same_threat(const Threat& a, const Threat& b) noexcept {
     if (a.mate != b.mate) return false;
     if (a.target == b.target) return true;
     const auto own_moves = [](const Line& line) {
-        boost::container::static_vector<std::uint16_t, longest_line> own;
+        BoundedList<std::uint16_t, longest_line> own;
         for (std::size_t at = 0; at < line.size(); at += 2) own.push_back(line[at].bits());
         std::sort(own.begin(), own.end());
         return own;
