@@ -225,7 +225,7 @@ inline bool has_legal_move(const Position& position) noexcept { return count_leg
 
 inline bool is_legal(const Position& position, Move move) noexcept {
     const MoveList moves = legal_moves(position, Squares{move.target()});
-    return std::ranges::find(moves, move) != moves.end();
+    return detail::contains(moves, move);
 }
 
 inline Squares pinned_men(const Position& position, Side side) noexcept {

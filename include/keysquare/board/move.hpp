@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include <keysquare/board/bounded_list.hpp>
+#include <keysquare/board/list_algorithms.hpp>
 #include <keysquare/board/types.hpp>
 
 namespace keysquare {

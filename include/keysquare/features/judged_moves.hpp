@@ -73,7 +73,7 @@ class JudgedMoves {
     }
 
     [[nodiscard]] int least_loss() const noexcept {
-        if (moves_.empty() || std::ranges::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
+        if (moves_.empty() || detail::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
         int best = -detail::mate_line;
         for (const Move move : moves_) {
             if (!keeps(move, best + 1).holds) continue;

@@ -42,10 +42,10 @@ inline Finding rook_finding(Theme theme, Side side, const Mobility& rook, Square
 }
 
 [[nodiscard]] inline int legal_count(const Mobility& mobility) noexcept {
-    return static_cast<int>(std::ranges::count_if(mobility.destinations, [](const Destination& to) {
+    return count_if(mobility.destinations, [](const Destination& to) {
         return to.verdict != SquareVerdict::own_man && to.verdict != SquareVerdict::pinned &&
                to.verdict != SquareVerdict::unanswered_check;
-    }));
+    });
 }
 
 inline void add_scope(Side side, const Mobility& rook, Findings& findings) {

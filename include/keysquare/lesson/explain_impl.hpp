@@ -1,8 +1,6 @@
 // Bodies of lesson/explain.hpp.
 #pragma once
 
-#include <span>
-
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/template_text.hpp>
 
@@ -112,7 +110,7 @@ class SentenceWriter {
     /// All pieces but the first.
     [[nodiscard]] std::string other_pieces() const {
         const auto& pieces = finding_.pieces;
-        return piece_names(std::span{pieces.data(), pieces.size()}.subspan(pieces.empty() ? 0 : 1));
+        return piece_names(BoundedList<Placed, 8>(pieces.begin() + (pieces.empty() ? 0 : 1), pieces.end()));
     }
 
     [[nodiscard]] std::string loses() const {

@@ -105,7 +105,7 @@ inline std::string sentence(const Position& position, const Threat& threat, cons
         });
     };
     const auto add_those = [&](std::string& text, std::string_view pattern, auto wanted) {
-        count = std::ranges::count_if(parries.moves, wanted);
+        count = detail::count_if(parries.moves, wanted);
         moves = detail::moves_named(position, parries, wanted);
         if (count > 0) text += (text.empty() ? "" : " ") + fill(pattern);
         return count > 0;
@@ -113,7 +113,7 @@ inline std::string sentence(const Position& position, const Threat& threat, cons
     if (parries.moves.empty()) return fill(rows.nothing);
     std::string text;
     const auto ends_all = [](const Parry& parry) { return parry.ends_all; };
-    const bool one = std::ranges::count_if(parries.moves, ends_all) == 1;
+    const bool one = detail::count_if(parries.moves, ends_all) == 1;
     if (!add_those(text, one ? rows.only : rows.several, ends_all))
         add_those(text, rows.none_ends, [](const Parry& parry) { return parry.stops; });
     add_those(text, rows.counters, [](const Parry& parry) { return parry.counters; });

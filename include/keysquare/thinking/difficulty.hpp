@@ -89,8 +89,12 @@ struct Difficulty {
     int failing = 0;
 
     /// The number of moves of the side in the line for which `holds` is true.
-    template <class Holds> [[nodiscard]] int count(Holds holds) const {
-        return static_cast<int>(std::ranges::count_if(steps, holds));
+    template <class Holds> [[nodiscard]] int count(Holds holds) const { return detail::count_if(steps, holds); }
+    [[nodiscard]] int count(bool LineStep::*holds) const noexcept {
+        return detail::count_if(steps, [&](const LineStep& step) { return step.*holds; });
+    }
+    [[nodiscard]] int count(bool (LineStep::*holds)() const noexcept) const noexcept {
+        return detail::count_if(steps, [&](const LineStep& step) { return (step.*holds)(); });
     }
     /// The sum of a count over the moves of the side in the line.
     [[nodiscard]] int sum(int LineStep::*count) const noexcept {

@@ -70,7 +70,7 @@ class ThreatAfterMoves {
         const MoveWins wins{moved, options_.least_gain, options_};
         if (is_legal(moved, first_) && works(wins, first_)) return true;
         if (man_ == Square::none || move.origin() == man_) return false;
-        return std::ranges::any_of(captures_of(moved, man_), [&](Move capture) { return works(wins, capture); });
+        return detail::any_of(captures_of(moved, man_), [&](Move capture) { return works(wins, capture); });
     }
 
   private:

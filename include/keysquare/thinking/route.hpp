@@ -1,6 +1,7 @@
 // Routes: how a piece gets to a square, safely, while the other side passes.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include <keysquare/features/finding.hpp>
@@ -130,7 +131,8 @@ class RouteSearch {
         for (std::size_t at = moves_.size(); at-- > 0;)
             ways[static_cast<std::size_t>(moves_[at].origin())] += ways[static_cast<std::size_t>(moves_[at].target())];
         found.ways = ways[static_cast<std::size_t>(from_)];
-        std::ranges::sort(moves_, {}, [](Move move) { return index(move.origin()) * 64 + index(move.target()); });
+        const auto place = [](Move move) { return index(move.origin()) * 64 + index(move.target()); };
+        std::sort(moves_.begin(), moves_.end(), [&](Move a, Move b) { return place(a) < place(b); });
         Route route;
         extend(route, from_, ends, ways, found);
     }
