@@ -4,7 +4,7 @@
 steps=4
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
 
-step "Looking for a compiler, CMake, Boost, Google Benchmark and Python"
+step "Looking for a compiler, CMake, Google Benchmark and Python"
 need libbenchmark-dev preprocesses benchmark/benchmark.h
 prepare_machine
 

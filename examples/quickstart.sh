@@ -4,7 +4,7 @@
 steps=4
 source "$(dirname "${BASH_SOURCE[0]}")/setup.sh"
 
-step "Looking for a compiler, CMake, Boost and Python"
+step "Looking for a compiler, CMake and Python"
 prepare_machine
 
 step "Preparing the Python environment build/venv"

@@ -87,7 +87,6 @@ need() {
 # prepare_machine: installs what the build needs and the machine lacks; extra needs are noted with `need` before.
 prepare_machine() {
     need g++ preprocesses concepts ranges
-    need libboost-dev preprocesses boost/version.hpp boost/container/small_vector.hpp
     need zlib1g-dev preprocesses zlib.h
     need libbz2-dev preprocesses bzlib.h
     need libzstd-dev preprocesses zstd.h

@@ -53,6 +53,7 @@ finish() {
 step "Looking for a compiler, CMake, Boost, Python and Chromium"
 browser() { command -v chromium || command -v chromium-browser || command -v google-chrome; }
 need chromium browser
+need libboost-dev preprocesses boost/version.hpp boost/test/included/unit_test.hpp
 prepare_machine
 
 step "Preparing the Python environment build/venv"

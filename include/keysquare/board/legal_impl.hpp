@@ -142,9 +142,9 @@ struct FreeCastling {
 };
 
 /// What the mover's rights and the men between allow, whatever the waiter attacks.
-[[nodiscard]] inline boost::container::static_vector<FreeCastling, 2>
+[[nodiscard]] inline BoundedList<FreeCastling, 2>
 free_castlings(const Position& position, const Limits& limits, Squares wanted) noexcept {
-    boost::container::static_vector<FreeCastling, 2> free;
+    BoundedList<FreeCastling, 2> free;
     if (limits.checkers) return free;
     for (const Wing wing : all_wings) {
         const Square rook = position.castling_rook(position.mover(), wing);
@@ -252,7 +252,7 @@ inline bool has_legal_move(const Position& position) noexcept { return count_leg
 
 inline bool is_legal(const Position& position, Move move) noexcept {
     const MoveList moves = legal_moves(position, Squares{move.target()});
-    return std::ranges::find(moves, move) != moves.end();
+    return detail::contains(moves, move);
 }
 
 inline Squares pinned_men(const Position& position, Side side) noexcept {

@@ -3,8 +3,8 @@
 
 #include <cstdint>
 
-#include <boost/container/static_vector.hpp>
-
+#include <keysquare/board/bounded_list.hpp>
+#include <keysquare/board/list_algorithms.hpp>
 #include <keysquare/board/types.hpp>
 
 namespace keysquare {
@@ -84,6 +84,6 @@ class Move {
 /// (15 * 27 + 8 + 2 castlings). The record of a position from a legal game is 218.
 inline constexpr std::size_t most_moves = 416;
 
-using MoveList = boost::container::static_vector<Move, most_moves>;
+using MoveList = BoundedList<Move, most_moves>;
 
 } // namespace keysquare

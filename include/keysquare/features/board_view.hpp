@@ -3,7 +3,6 @@
 
 #include <array>
 #include <optional>
-#include <utility>
 
 #include <keysquare/features/finding.hpp>
 #include <keysquare/features/judged_moves.hpp>
@@ -57,10 +56,16 @@ class BoardView {
         if (!exchange_wins(taker_to_move, square, options_.least_gain, options_.values)) return {};
         for (const auto& [known, safety] : safeties_)
             if (known == square) return safety;
-        return safeties_.emplace_back(square, safety_of(taker_to_move, square, options_)).second;
+        safeties_.push_back({square, safety_of(taker_to_move, square, options_)});
+        return safeties_.back().safety;
     }
 
   private:
+    struct KnownSafety {
+        Square square = Square::none;
+        SafetyOfMan safety;
+    };
+
     /// What `side` gains whatever it plays: the other side, if it were to move, could not keep more.
     [[nodiscard]] int gained_anyway(Side side) const noexcept {
         return turn(other(side)).exists ? -judged(other(side)).best() : 0;
@@ -71,7 +76,7 @@ class BoardView {
     std::array<Turn, 2> turns_;
     mutable std::array<std::optional<JudgedMoves>, 2> judged_;
     mutable std::array<std::optional<WinningMoves>, 2> winning_;
-    mutable boost::container::small_vector<std::pair<Square, SafetyOfMan>, 16> safeties_;
+    mutable BoundedList<KnownSafety, 32> safeties_;
 };
 
 } // namespace keysquare

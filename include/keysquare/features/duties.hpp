@@ -1,6 +1,7 @@
 // Guard duties: what each man holds, shown by taking it off the board. And which men are tied to their duties.
 #pragma once
 
+#include <keysquare/board/steady_list.hpp>
 #include <keysquare/features/board_view.hpp>
 #include <keysquare/tactics/mates.hpp>
 
@@ -14,7 +15,7 @@ struct Duty {
     Outcome fall;                 ///< what the other side wins without the guard; line from the counterfactual position
 };
 
-using Duties = boost::container::small_vector<Duty, 32>;
+using Duties = SteadyList<Duty, 32>;
 
 /// All duties of the men of `owner`, who is not to move in `attacker_to_move`. For every man D except the king, with
 /// D removed (where that leaves the owner's king unattacked), the other side to move:

@@ -24,12 +24,12 @@ struct LedgerPage {
     int more_pawns = 0;       ///< own pawns minus those of the other side
     Squares pair;             ///< the bishops when they run on both colours, otherwise empty
     bool scope_known = false; ///< false for the waiter while the mover is in check: it has no turn (`BoardView::turn`)
-    boost::container::static_vector<RookScope, 16> rooks; ///< `safe` is empty while the scope is not known
-    Squares open_files;      ///< whole files that its rooks can use, the same for both sides
-    Squares half_open_files; ///< whole files without an own pawn but with one of the other side
-    Squares outposts;        ///< its minor pieces on outposts
-    KingShelter king;        ///< its shelter, the files on it, and the enemy men that bear on it
-    SidePawns pawns;         ///< passed, isolated, doubled
+    BoundedList<RookScope, 16> rooks; ///< `safe` is empty while the scope is not known
+    Squares open_files;               ///< whole files that its rooks can use, the same for both sides
+    Squares half_open_files;          ///< whole files without an own pawn but with one of the other side
+    Squares outposts;                 ///< its minor pieces on outposts
+    KingShelter king;                 ///< its shelter, the files on it, and the enemy men that bear on it
+    SidePawns pawns;                  ///< passed, isolated, doubled
 
     [[nodiscard]] int rook_files() const noexcept { return count_files(open_files | half_open_files); }
     /// Isolated pawns plus files with doubled pawns.

@@ -9,7 +9,7 @@
 #include <array>
 #include <span>
 #include <string_view>
-#include <tuple>
+#include <utility>
 
 #include <keysquare/features/feature_tables_kings.hpp>
 #include <keysquare/features/feature_tables_men.hpp>
@@ -34,8 +34,17 @@ struct FeatureColumn {
 
 namespace detail {
 
+/// The rows of all tables, one after the other. A row has no empty state, so the array is made of all of them at once.
 template <std::size_t... Sizes> consteval auto joined(const std::array<Quantity, Sizes>&... tables) {
-    return std::apply([](const auto&... all) { return std::array{all...}; }, std::tuple_cat(tables...));
+    std::array<const Quantity*, (Sizes + ...)> rows{};
+    std::size_t count = 0;
+    const auto append = [&](const auto& table) {
+        for (const Quantity& quantity : table) rows[count++] = &quantity;
+    };
+    (append(tables), ...);
+    return [&]<std::size_t... At>(std::index_sequence<At...>) {
+        return std::array<Quantity, sizeof...(At)>{*rows[At]...};
+    }(std::make_index_sequence<(Sizes + ...)>{});
 }
 
 /// Every quantity, in the order of the columns. New ones come last.

@@ -2,8 +2,7 @@
 #pragma once
 
 #include <string_view>
-
-#include <boost/container/small_vector.hpp>
+#include <vector>
 
 #include <keysquare/tactics/values.hpp>
 
@@ -275,10 +274,10 @@ struct Finding {
     int weight = 0; ///< place in the ranking, larger is mentioned earlier (`features/ranking.hpp`)
     Squares squares;
     /// The pieces that the finding is about, the main one first; roles are said with each theme.
-    boost::container::static_vector<Placed, 8> pieces;
+    BoundedList<Placed, 8> pieces;
     Line line;
     Line point;
-    boost::container::static_vector<Number, 12> numbers;
+    BoundedList<Number, 12> numbers;
 
     /// The count of that kind, or `otherwise`.
     [[nodiscard]] int number(Measure measure, int otherwise = 0) const noexcept {
@@ -289,8 +288,8 @@ struct Finding {
     void count(Measure measure, int value) { numbers.push_back({measure, static_cast<std::int16_t>(value)}); }
 };
 
-/// Findings of a position. Holds 64 without allocation, and keeps its room when cleared and used again.
-using Findings = boost::container::small_vector<Finding, 64>;
+/// Findings of a position. Keeps its room when cleared and used again.
+using Findings = std::vector<Finding>;
 
 } // namespace keysquare
 

@@ -63,6 +63,9 @@ void find_themes(const BoardView& view, ThemeSet wanted, Findings& found);
 
 namespace detail {
 
+/// Most positions have fewer findings: a list that is new has room for them at once.
+inline constexpr std::size_t usual_findings = 64;
+
 /// Themes that rest on where the pieces of one side can go.
 inline void find_by_mobility(const BoardView& view, Side side, const Duties& duties, Findings& found) {
     const Position& position = view.position();
@@ -115,6 +118,7 @@ inline void find_themes(const BoardView& view, ThemeSet wanted, Findings& found)
 
 inline void findings(const Position& position, Findings& found, const Options& options) {
     found.clear();
+    found.reserve(detail::usual_findings);
     find_themes(BoardView{position, options}, ThemeSet::all(), found);
     rank(found);
 }

@@ -40,7 +40,7 @@ struct Absence {
 /// The absence of every knight, bishop, rook and queen on the board, in the order of their squares.
 struct PieceAbsences {
     Grasp now;
-    boost::container::static_vector<Absence, 30> pieces;
+    BoundedList<Absence, 30> pieces;
 };
 
 /// Cost: `square_control` and about two microseconds a piece; only what the piece bears on is looked at again.

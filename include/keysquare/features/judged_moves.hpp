@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include <keysquare/board/steady_list.hpp>
 #include <keysquare/features/options.hpp>
 #include <keysquare/tactics/resolve.hpp>
 
@@ -72,7 +73,7 @@ class JudgedMoves {
     }
 
     [[nodiscard]] int least_loss() const noexcept {
-        if (moves_.empty() || std::ranges::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
+        if (moves_.empty() || detail::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
         int best = -detail::mate_line;
         for (const Move move : moves_) {
             if (!keeps(move, best + 1).holds) continue;
@@ -96,7 +97,7 @@ class JudgedMoves {
     int standing_;
     mutable std::array<Judgement, most_moves> judgements_{};
     mutable std::array<std::uint16_t, most_moves> values_at_{}; ///< place in `values_`, from 1
-    mutable boost::container::small_vector<Outcome, 64> values_;
+    mutable SteadyList<Outcome, 64> values_;
 };
 
 /// The one move of several that keeps what the side has, where of all others it is known that they do not; null when

@@ -1,8 +1,6 @@
 // King lines: the open files and the diagonals on which the other side can get at a king.
 #pragma once
 
-#include <boost/container/static_vector.hpp>
-
 #include <keysquare/features/king_shelter.hpp>
 
 namespace keysquare {
@@ -15,7 +13,7 @@ struct KingDiagonal {
 };
 
 /// Fifteen men with two diagonals each are the most.
-using KingDiagonals = boost::container::static_vector<KingDiagonal, 30>;
+using KingDiagonals = BoundedList<KingDiagonal, 30>;
 
 /// The lines on the king of one side. The files are those of `KingShelter`: the king's file and its neighbours, without
 /// any pawn, or half-open for the other side.

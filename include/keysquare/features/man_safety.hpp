@@ -53,8 +53,7 @@ inline Outcome best_capture(const Position& position, Square square, const Optio
 inline bool has_other_move(const Position& position, Square square, int threshold, const Options& options) noexcept {
     const MoveList captures = captures_of(position, square);
     for (const Move move : legal_moves(position))
-        if (std::ranges::find(captures, move) == captures.end() &&
-            move_keeps(position, move, threshold, options.bound, options.values).holds)
+        if (!contains(captures, move) && move_keeps(position, move, threshold, options.bound, options.values).holds)
             return true;
     return false;
 }

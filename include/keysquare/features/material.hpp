@@ -42,7 +42,7 @@ struct Imbalance {
 };
 
 /// The name of the difference as a whole, then those that go beside it.
-using Imbalances = boost::container::static_vector<Imbalance, 2>;
+using Imbalances = BoundedList<Imbalance, 2>;
 
 /// The named imbalances. With Q, R, M, P for how many queens, rooks, minor pieces (knights and bishops alike) and pawns
 /// one side has more than the other, exactly one of these names goes to the difference as a whole; the first row that

@@ -37,7 +37,7 @@ struct Destination {
 struct Mobility {
     bool known = false; ///< false when that side has no turn: the mover is in check
     Placed piece;
-    boost::container::static_vector<Destination, 28> destinations; ///< in square order
+    BoundedList<Destination, 28> destinations; ///< in square order
 
     /// The squares with that verdict.
     [[nodiscard]] Squares squares(SquareVerdict verdict) const noexcept {

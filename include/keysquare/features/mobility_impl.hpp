@@ -108,8 +108,8 @@ class MobilitySurvey {
     }
 
     [[nodiscard]] bool held_before(Square square) const noexcept {
-        return std::ranges::any_of(duties_,
-                                   [&](const Duty& duty) { return duty.guard == from_ && duty.target == square; }) ||
+        return detail::any_of(duties_,
+                              [&](const Duty& duty) { return duty.guard == from_ && duty.target == square; }) ||
                (position_.men(piece_.side).has(square) && guards(position_, from_, square));
     }
     [[nodiscard]] bool guards(const Position& position, Square guard, Square square) const noexcept {

@@ -29,11 +29,11 @@ void find_mutual_guards(const BoardView& view, const std::array<Duties, 2>& duti
 namespace detail {
 
 inline bool has_duty(const Duties& duties, Square guard, Square target) noexcept {
-    return std::ranges::any_of(duties, [&](const Duty& duty) { return duty.guard == guard && duty.target == target; });
+    return any_of(duties, [&](const Duty& duty) { return duty.guard == guard && duty.target == target; });
 }
 inline bool has_duty(const Duties& duties, Square guard, Square target, Detail kind) noexcept {
-    return std::ranges::any_of(
-        duties, [&](const Duty& duty) { return duty.guard == guard && duty.target == target && duty.kind == kind; });
+    return any_of(duties,
+                  [&](const Duty& duty) { return duty.guard == guard && duty.target == target && duty.kind == kind; });
 }
 
 /// Adds the pair with the detail that its moves give it. `needed`: each holds the other up.

@@ -1,9 +1,8 @@
 // Pawn chains: pawns of one side that guard one another along diagonals, and the base that no pawn guards.
 #pragma once
 
-#include <boost/container/static_vector.hpp>
-
 #include <keysquare/board/attacks.hpp>
+#include <keysquare/board/bounded_list.hpp>
 #include <keysquare/features/pawn_structure.hpp>
 
 namespace keysquare {
@@ -19,7 +18,7 @@ struct PawnChain {
 };
 
 /// Sixteen men make at most seven chains.
-using PawnChains = boost::container::static_vector<PawnChain, 8>;
+using PawnChains = BoundedList<PawnChain, 8>;
 
 /// The pawns of `side` that belong to some chain. Constant time. Common practice, no source.
 [[nodiscard]] constexpr Squares chained_pawns(Squares pawns, Side side) noexcept {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <vector>
 
 #include <keysquare/features/finding.hpp>
 
@@ -146,10 +147,31 @@ inline int weight_of(const Finding& finding) noexcept {
 namespace detail {
 
 /// Where each finding stood, in the order of their weights; equals keep their order.
-using RankOrder = boost::container::small_vector<std::uint16_t, 256>;
+class RankOrder {
+  public:
+    explicit RankOrder(std::size_t size)
+        : more_(size > room_.size() ? size : 0), begin_(more_.empty() ? room_.data() : more_.data()),
+          end_(begin_ + size) {
+        for (std::size_t at = 0; at < size; ++at) begin_[at] = static_cast<std::uint16_t>(at);
+    }
+    RankOrder(const RankOrder&) = delete;
+    RankOrder& operator=(const RankOrder&) = delete;
+    ~RankOrder() = default;
+
+    [[nodiscard]] std::uint16_t* begin() const noexcept { return begin_; }
+    [[nodiscard]] std::uint16_t* end() const noexcept { return end_; }
+    [[nodiscard]] std::size_t size() const noexcept { return static_cast<std::size_t>(end_ - begin_); }
+    [[nodiscard]] std::uint16_t& operator[](std::size_t at) const noexcept { return begin_[at]; }
+
+  private:
+    std::array<std::uint16_t, 256> room_;
+    std::vector<std::uint16_t> more_; ///< used instead when the findings are more than that
+    std::uint16_t* begin_;
+    std::uint16_t* end_;
+};
 
 inline void sort_by_weight(const Findings& findings, RankOrder& order) {
-    std::ranges::sort(order, [&](std::uint16_t a, std::uint16_t b) {
+    std::sort(order.begin(), order.end(), [&](std::uint16_t a, std::uint16_t b) {
         return findings[a].weight != findings[b].weight ? findings[a].weight > findings[b].weight : a < b;
     });
 }
@@ -183,10 +205,7 @@ inline void put_in_order(Findings& findings, RankOrder& order) {
 
 inline void rank(Findings& findings) {
     detail::RankOrder order(findings.size());
-    for (std::size_t at = 0; at < findings.size(); ++at) {
-        findings[at].weight = weight_of(findings[at]);
-        order[at] = static_cast<std::uint16_t>(at);
-    }
+    for (Finding& finding : findings) finding.weight = weight_of(finding);
     detail::sort_by_weight(findings, order);
     for (auto next = order.begin(); next != order.end(); ++next) {
         const auto again = std::count_if(order.begin(), next, [&](std::uint16_t earlier) {

@@ -67,8 +67,8 @@ class GuardRemoval {
     }
 
     [[nodiscard]] bool gets_between(Move move) const noexcept {
-        return std::ranges::any_of(targets_,
-                                   [&](Square target) { return squares_between(guard_, target).has(move.target()); });
+        return detail::any_of(targets_,
+                              [&](Square target) { return squares_between(guard_, target).has(move.target()); });
     }
 
     [[nodiscard]] bool blocks(Move move) const noexcept {

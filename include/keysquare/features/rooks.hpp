@@ -7,7 +7,7 @@
 namespace keysquare {
 
 /// The mobility of every rook of one side.
-using RookMobilities = boost::container::static_vector<Mobility, 10>;
+using RookMobilities = BoundedList<Mobility, 10>;
 
 /// The themes of the rooks of `side`, from their mobilities (common practice, no source, where no definition is
 /// quoted):
@@ -42,10 +42,10 @@ inline Finding rook_finding(Theme theme, Side side, const Mobility& rook, Square
 }
 
 [[nodiscard]] inline int legal_count(const Mobility& mobility) noexcept {
-    return static_cast<int>(std::ranges::count_if(mobility.destinations, [](const Destination& to) {
+    return count_if(mobility.destinations, [](const Destination& to) {
         return to.verdict != SquareVerdict::own_man && to.verdict != SquareVerdict::pinned &&
                to.verdict != SquareVerdict::unanswered_check;
-    }));
+    });
 }
 
 inline void add_scope(Side side, const Mobility& rook, Findings& findings) {

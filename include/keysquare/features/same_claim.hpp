@@ -11,12 +11,13 @@ namespace keysquare {
 /// same; for those without a piece, theme, side and detail.
 [[nodiscard]] inline bool is_same_claim(const Finding& a, const Finding& b) noexcept {
     if (a.theme != b.theme || a.side != b.side || a.pieces.size() != b.pieces.size()) return false;
-    return a.pieces.empty() ? a.detail == b.detail : std::ranges::is_permutation(a.pieces, b.pieces);
+    return a.pieces.empty() ? a.detail == b.detail
+                            : std::is_permutation(a.pieces.begin(), a.pieces.end(), b.pieces.begin());
 }
 
 /// Whether one of the findings makes the same claim as `one`.
 template <class Range> [[nodiscard]] bool makes_claim(const Range& findings, const Finding& one) noexcept {
-    return std::ranges::any_of(findings, [&](const Finding& other) { return is_same_claim(one, other); });
+    return detail::any_of(findings, [&](const Finding& other) { return is_same_claim(one, other); });
 }
 
 } // namespace keysquare

@@ -55,7 +55,7 @@ class ControlReader {
     Squares diagonal_;
     Squares straight_;
     std::array<Squares, 2> pinned_;
-    boost::container::static_vector<KingLine, 32> lines_;
+    BoundedList<KingLine, 32> lines_;
     Squares near_kings_;
     bool check_ = false;
     bool usual_values_ = true;
@@ -64,10 +64,10 @@ class ControlReader {
 inline ControlReader::ControlReader(const Position& position, const Values& values) noexcept
     : position_(position), values_(values), diagonal_(position.men(Kind::bishop) | position.men(Kind::queen)),
       straight_(position.men(Kind::rook) | position.men(Kind::queen)) {
-    std::ranges::sort(order_.begin(), order_.end() - 1, {}, [&](Kind kind) { return std::pair{values_[kind], kind}; });
-    usual_values_ =
-        values_[Kind::pawn] >= 0 && values_[Kind::pawn] < values_[Kind::knight] &&
-        std::ranges::all_of(promotion_kinds, [&](Kind kind) { return values_[kind] > values_[Kind::pawn]; });
+    sort_few(order_.begin(), order_.end() - 1,
+             [&](Kind a, Kind b) { return values_[a] != values_[b] ? values_[a] < values_[b] : a < b; });
+    usual_values_ = values_[Kind::pawn] >= 0 && values_[Kind::pawn] < values_[Kind::knight] &&
+                    all_of(promotion_kinds, [&](Kind kind) { return values_[kind] > values_[Kind::pawn]; });
     for (const Side side : all_sides) {
         const Square king = position.king(side);
         check_ = check_ || attackers_of(position, king, other(side));

@@ -1,8 +1,7 @@
 // WinningMoves: the legal moves of one side, and what those that are asked about win against every reply.
 #pragma once
 
-#include <boost/container/stable_vector.hpp>
-
+#include <keysquare/board/steady_list.hpp>
 #include <keysquare/features/judged_moves.hpp>
 #include <keysquare/tactics/every_reply.hpp>
 #include <keysquare/tactics/mates.hpp>
@@ -36,8 +35,7 @@ class WinningMoves {
             if (const Outcome outcome = judge(moves_[at], attacked); !outcome.line.empty()) keep(at, outcome);
         }
         if (places_[at] == nothing) return nullptr;
-        const auto place = static_cast<std::size_t>(places_[at]);
-        return place < wins_.size() ? &wins_[place] : &more_wins_[place - wins_.size()];
+        return &wins_[static_cast<std::size_t>(places_[at])];
     }
 
     /// Whether the move gives no check and threatens mate in one, if the other side could pass.
@@ -67,11 +65,8 @@ class WinningMoves {
     }
 
     void keep(std::size_t at, const Outcome& outcome) const {
-        places_[at] = static_cast<std::int16_t>(wins_.size() + more_wins_.size());
-        if (wins_.size() < wins_.capacity())
-            wins_.push_back(outcome);
-        else
-            more_wins_.push_back(outcome);
+        places_[at] = static_cast<std::int16_t>(wins_.size());
+        wins_.push_back(outcome);
     }
 
     [[nodiscard]] bool threatens(const Position& moved, int threshold) const noexcept {
@@ -85,9 +80,7 @@ class WinningMoves {
     int least_;
     mutable std::array<std::int16_t, most_moves> places_ = nobody_asked();
     mutable std::array<std::uint8_t, most_moves> mate_threats_{}; ///< 0: not asked, 1: no, 2: yes
-    // Neither of them ever moves what it holds; the second one allocates, and is hardly ever needed.
-    mutable boost::container::static_vector<Outcome, 48> wins_;
-    mutable boost::container::stable_vector<Outcome> more_wins_;
+    mutable SteadyList<Outcome, 48> wins_;
 };
 
 } // namespace keysquare

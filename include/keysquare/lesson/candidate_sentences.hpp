@@ -82,7 +82,7 @@ inline constexpr std::array fact_words{
     FactWords{MoveFact::blocks_passer, "blocks {men}", "lets a passed pawn go"},
 };
 static_assert(fact_words.size() == static_cast<std::size_t>(MoveFact::end_));
-static_assert(std::ranges::is_sorted(fact_words, {}, &FactWords::fact));
+static_assert(is_in_order_of_facts(fact_words));
 
 /// No more reasons than this are said; what weighs less than `least_said` against a move is not.
 inline constexpr std::size_t most_reasons_said = 3;
@@ -144,8 +144,8 @@ class CandidateWriter {
     }
 
     [[nodiscard]] bool is_said_better(MoveFact fact) const noexcept {
-        return std::ranges::any_of(candidate_.facts, [fact](const MoveReason& present) {
-            return present.amount > 0 && std::ranges::any_of(said_better, [&](const SaidBetter& row) {
+        return detail::any_of(candidate_.facts, [fact](const MoveReason& present) {
+            return present.amount > 0 && detail::any_of(said_better, [&](const SaidBetter& row) {
                        return row.fact == fact && row.by == present.fact;
                    });
         });
@@ -177,12 +177,12 @@ class CandidateWriter {
 
     /// The men on the squares: as they stand after the move or, where none does, before it.
     [[nodiscard]] std::string men_on(Squares squares) const {
-        boost::container::small_vector<Placed, 8> men;
+        BoundedList<Placed, 8> men;
         for (const Square square : squares) {
+            if (men.size() == men.capacity()) break;
             const Piece now = moved_.piece_at(square);
             men.push_back({square, now ? now : position_.piece_at(square)});
         }
-        if (men.size() > 8) men.resize(8);
         return piece_names(men);
     }
 

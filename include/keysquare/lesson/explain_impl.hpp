@@ -1,8 +1,6 @@
 // Bodies of lesson/explain.hpp.
 #pragma once
 
-#include <span>
-
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/template_text.hpp>
 
@@ -46,7 +44,7 @@ inline std::string piece_name(Placed placed) {
 
 /// "the rooks on a1 and e1", "the rook on d8 and the bishop on d5".
 template <class Pieces> std::string piece_names(const Pieces& pieces) {
-    boost::container::static_vector<std::string, 8> words;
+    std::vector<std::string> words;
     bool one_kind = pieces.size() > 1;
     for (const Placed& placed : pieces) one_kind = one_kind && placed.piece.kind == pieces.front().piece.kind;
     for (const Placed& placed : pieces)
@@ -55,13 +53,13 @@ template <class Pieces> std::string piece_names(const Pieces& pieces) {
 }
 
 inline std::string square_names(Squares squares) {
-    boost::container::static_vector<std::string_view, 64> words;
+    BoundedList<std::string_view, 64> words;
     for (const Square square : squares) words.push_back(name(square));
     return listed(words);
 }
 
 inline std::string file_names(Squares squares) {
-    boost::container::static_vector<std::string, 8> words;
+    std::vector<std::string> words;
     for (int file = 0; file < 8; ++file)
         if (squares & file_squares(file)) words.push_back(std::string(1, static_cast<char>('a' + file)) + "-file");
     return listed(words);
@@ -112,7 +110,7 @@ class SentenceWriter {
     /// All pieces but the first.
     [[nodiscard]] std::string other_pieces() const {
         const auto& pieces = finding_.pieces;
-        return piece_names(std::span{pieces.data(), pieces.size()}.subspan(pieces.empty() ? 0 : 1));
+        return piece_names(BoundedList<Placed, 8>(pieces.begin() + (pieces.empty() ? 0 : 1), pieces.end()));
     }
 
     [[nodiscard]] std::string loses() const {
@@ -140,7 +138,7 @@ class SentenceWriter {
         const Finding& f = finding_;
         const bool for_giver =
             f.detail == Detail::enough_compensation || f.detail == Detail::more_than_enough_compensation;
-        boost::container::static_vector<std::string, 8> items;
+        std::vector<std::string> items;
         if (const int pawns = for_giver ? f.number(Measure::pawns) : -f.number(Measure::pawns); pawns > 0)
             items.push_back(counted(pawns, "pawn"));
         if (f.number(Measure::bishop_pairs) > 0) items.emplace_back("the bishop pair");

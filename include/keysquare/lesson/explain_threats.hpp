@@ -31,7 +31,7 @@ inline constexpr std::size_t most_moves_named = 6;
 
 /// "f4, g3 and h3", "a3, a4, b3, b4, c3, c4 and 5 more".
 template <class Wanted> std::string moves_named(const Position& position, const Parries& parries, Wanted wanted) {
-    boost::container::small_vector<std::string, most_moves_named + 1> words;
+    std::vector<std::string> words;
     int more = 0;
     for (const Parry& parry : parries.moves) {
         if (!wanted(parry)) continue;
@@ -105,7 +105,7 @@ inline std::string sentence(const Position& position, const Threat& threat, cons
         });
     };
     const auto add_those = [&](std::string& text, std::string_view pattern, auto wanted) {
-        count = std::ranges::count_if(parries.moves, wanted);
+        count = detail::count_if(parries.moves, wanted);
         moves = detail::moves_named(position, parries, wanted);
         if (count > 0) text += (text.empty() ? "" : " ") + fill(pattern);
         return count > 0;
@@ -113,7 +113,7 @@ inline std::string sentence(const Position& position, const Threat& threat, cons
     if (parries.moves.empty()) return fill(rows.nothing);
     std::string text;
     const auto ends_all = [](const Parry& parry) { return parry.ends_all; };
-    const bool one = std::ranges::count_if(parries.moves, ends_all) == 1;
+    const bool one = detail::count_if(parries.moves, ends_all) == 1;
     if (!add_those(text, one ? rows.only : rows.several, ends_all))
         add_those(text, rows.none_ends, [](const Parry& parry) { return parry.stops; });
     add_those(text, rows.counters, [](const Parry& parry) { return parry.counters; });

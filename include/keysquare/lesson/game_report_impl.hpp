@@ -1,6 +1,8 @@
 // Bodies of lesson/game_report.hpp.
 #pragma once
 
+#include <algorithm>
+
 #include <keysquare/lesson/game_report.hpp>
 #include <keysquare/thinking/candidates.hpp>
 
@@ -36,11 +38,12 @@ inline void prefer_candidates(const Position& position, MoveEffects& effects, co
     const auto was_given = [](const MoveEffect& effect) {
         return effect.kind == EffectKind::allowed || effect.kind == EffectKind::overlooked;
     };
-    const auto effect = std::ranges::find_if(effects, was_given);
-    if (effect == effects.end()) return;
+    const std::size_t at = place_of(effects, was_given);
+    if (at == effects.size()) return;
+    MoveEffect& effect = effects[at];
     for (const Candidate& candidate : candidates(position, most_candidates, options))
-        if (conceded_by(position, candidate.move, options) <= effect->left) {
-            effect->better = candidate.move;
+        if (conceded_by(position, candidate.move, options) <= effect.left) {
+            effect.better = candidate.move;
             return;
         }
 }
@@ -71,21 +74,24 @@ class MomentChooser {
         for (std::size_t at = 1; at < report.plies.size(); ++at)
             for (const MoveEffect& effect : report.plies[at].effects) add_effect(at, effect);
         for (std::size_t at = 0; at < report.plies.size(); ++at) add_findings(at);
-        std::ranges::stable_sort(offered_, std::ranges::greater{}, &Moment::worth);
+        std::stable_sort(offered_.begin(), offered_.end(), &is_worthier);
     }
 
     [[nodiscard]] std::vector<Moment> choose(std::size_t at_most) const {
         std::vector<Moment> chosen;
         for (const Moment& moment : offered_) {
             if (chosen.size() == at_most || (moment.worth < least_worth && chosen.size() >= fewest_moments)) break;
-            if (std::ranges::none_of(chosen, [&](const Moment& other) { return is_near(moment, other); }))
-                chosen.push_back(moment);
+            if (!any_of(chosen, [&](const Moment& other) { return is_near(moment, other); })) chosen.push_back(moment);
         }
-        std::ranges::stable_sort(chosen, {}, &Moment::ply);
+        std::stable_sort(chosen.begin(), chosen.end(), &is_earlier);
         return chosen;
     }
 
   private:
+    // Functions of one type, so that sorting by them is compiled once.
+    [[nodiscard]] static bool is_worthier(const Moment& a, const Moment& b) noexcept { return a.worth > b.worth; }
+    [[nodiscard]] static bool is_earlier(const Moment& a, const Moment& b) noexcept { return a.ply < b.ply; }
+
     /// Close to each other, or about the same lasting thing.
     [[nodiscard]] static bool is_near(const Moment& a, const Moment& b) noexcept {
         const std::size_t apart = a.ply > b.ply ? a.ply - b.ply : b.ply - a.ply;
@@ -105,7 +111,7 @@ class MomentChooser {
             worth_of_effect[static_cast<std::size_t>(effect.kind)] + worth_per_pawn * weight_in_pawns(effect);
         const int hidden = (std::min)(static_cast<int>(effect.win.line.size()) - 1, most_hidden_plies);
         moment.worth += worth_per_ply * (std::max)(hidden, 0);
-        if (std::ranges::find(report_.turning_points, at, &TurningPoint::ply) != report_.turning_points.end())
+        if (any_of(report_.turning_points, [&](const TurningPoint& turn) { return turn.ply == at; }))
             moment.worth += worth_of_turn;
         const PlyReport& where = effect.kind == EffectKind::allowed ? after : before;
         const Finding* const finding = finding_of(effect.win, where.findings);

@@ -116,11 +116,11 @@ class OutlookWriter {
             return fill(side_.merely_safe.empty() ? templates::none_safe : templates::none_useful);
         std::size_t named = 0;
         std::vector<std::string> words;
-        for (const KindOfMove& kind : kinds()) {
+        for (KindOfMove& kind : kinds()) {
             if (words.size() == most_useful_kinds) break;
-            const std::size_t count = (std::min)(kind.moves.size(), most_useful_of_a_kind);
-            words.push_back(listed(std::span{kind.moves}.first(count)) + " (" + kind.reason + ")");
-            named += count;
+            while (kind.moves.size() > most_useful_of_a_kind) kind.moves.pop_back();
+            words.push_back(listed(kind.moves) + " (" + kind.reason + ")");
+            named += kind.moves.size();
         }
         const bool all = named == side_.useful.size();
         return fill(all ? templates::named : templates::among, listed(words));
@@ -136,15 +136,15 @@ class OutlookWriter {
     [[nodiscard]] std::vector<KindOfMove> kinds() const {
         std::vector<const UsefulMove*> moves;
         for (const UsefulMove& move : side_.useful) moves.push_back(&move);
-        std::ranges::stable_sort(moves, {},
-                                 [](const UsefulMove* move) { return place_of(move->reasons.front().fact); });
+        const auto place = [](const UsefulMove* move) { return place_of(move->reasons.front().fact); };
+        sort_few(moves, [&](const UsefulMove* a, const UsefulMove* b) { return place(a) < place(b); });
         std::vector<KindOfMove> kinds;
         for (const UsefulMove* move : moves) {
             const MoveReason& reason = move->reasons.front();
             const std::string text = said(reason, outlook_words[place_of(reason.fact)].of_moves);
-            auto kind = std::ranges::find(kinds, text, &KindOfMove::reason);
-            if (kind == kinds.end()) kind = kinds.insert(kinds.end(), {text, {}});
-            kind->moves.push_back(san(turn_, move->move));
+            const std::size_t at = detail::place_of(kinds, [&](const KindOfMove& kind) { return kind.reason == text; });
+            if (at == kinds.size()) kinds.push_back({text, {}});
+            kinds[at].moves.push_back(san(turn_, move->move));
         }
         return kinds;
     }
@@ -165,8 +165,7 @@ class OutlookWriter {
 
     /// How early a reason is told.
     [[nodiscard]] static std::size_t place_of(MoveFact fact) noexcept {
-        const auto row = std::ranges::find(outlook_words, fact, &OutlookWords::fact);
-        return static_cast<std::size_t>(row - outlook_words.begin());
+        return detail::place_of(outlook_words, [&](const OutlookWords& row) { return row.fact == fact; });
     }
 
     [[nodiscard]] static std::string said(const MoveReason& reason, std::string_view pattern) {
@@ -180,9 +179,10 @@ class OutlookWriter {
 
     /// The best square with the most to be gained.
     [[nodiscard]] const BestSquare* most_gaining() const {
-        const auto most = std::ranges::max_element(
-            side_.best_squares, [](const BestSquare& a, const BestSquare& b) { return gains_more(b.facts, a.facts); });
-        return most == side_.best_squares.end() ? nullptr : &*most;
+        const BestSquare* most = nullptr;
+        for (const BestSquare& best : side_.best_squares)
+            if (!most || gains_more(best.facts, most->facts)) most = &best;
+        return most;
     }
 
     [[nodiscard]] static std::string said(const BestSquare& best) {

@@ -67,8 +67,9 @@ using Fillings = std::vector<Filling>;
 /// The template with every {key} replaced.
 [[nodiscard]] inline std::string filled(std::string_view pattern, const Fillings& fillings) {
     return filled(pattern, [&](std::string_view key) {
-        const auto said = std::ranges::find(fillings, key, &Filling::first);
-        return said != fillings.end() ? said->second : std::string{};
+        for (const Filling& filling : fillings)
+            if (filling.first == key) return filling.second;
+        return std::string{};
     });
 }
 

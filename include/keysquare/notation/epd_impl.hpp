@@ -51,7 +51,7 @@ class EpdCutter {
 [[nodiscard]] inline bool is_opcode(std::string_view text) noexcept {
     const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
     return !text.empty() && text.size() <= 15 && is_letter(text[0]) &&
-           std::ranges::all_of(text, [&](char c) { return is_letter(c) || (c >= '0' && c <= '9') || c == '_'; });
+           all_of(text, [&](char c) { return is_letter(c) || (c >= '0' && c <= '9') || c == '_'; });
 }
 
 /// The clock that an opcode sets in `parts`; null for other opcodes.
@@ -89,8 +89,9 @@ inline InputError read_operation(EpdCutter& cutter, EpdOperation& operation, Pos
 } // namespace detail
 
 inline const EpdOperation* EpdRecord::operation(std::string_view name) const noexcept {
-    const auto found = std::ranges::find(operations, name, &EpdOperation::name);
-    return found == operations.end() ? nullptr : &*found;
+    for (const EpdOperation& operation : operations)
+        if (operation.name == name) return &operation;
+    return nullptr;
 }
 
 inline Result<EpdRecord> read_epd(std::string_view text, Strictness strictness) {
@@ -125,7 +126,8 @@ inline std::string epd(const EpdRecord& record) {
                 continue;
             }
             std::string inside = operand.text;
-            std::ranges::replace(inside, '"', '\'');
+            for (char& c : inside)
+                if (c == '"') c = '\'';
             text.append(" \"").append(inside).append("\"");
         }
         text += ';';

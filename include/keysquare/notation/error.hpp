@@ -3,10 +3,10 @@
 
 #include <cstdint>
 #include <exception>
+#include <new>
 #include <string>
 #include <string_view>
 #include <utility>
-#include <variant>
 
 namespace keysquare {
 
@@ -274,18 +274,32 @@ struct InputError : std::exception {
 /// A value, or the error that stood in its way.
 template <class T> class [[nodiscard]] Result {
   public:
-    Result(T value) : content_(std::in_place_index<0>, std::move(value)) {}
-    Result(InputError error) : content_(std::in_place_index<1>, std::move(error)) {}
+    Result(T value) : holds_value_(true), value_(std::move(value)) {}
+    Result(InputError error) : holds_value_(false), error_(std::move(error)) {}
+    Result(const Result& other) : holds_value_(other.holds_value_) {
+        if (holds_value_)
+            ::new (static_cast<void*>(&value_)) T(other.value_);
+        else
+            ::new (static_cast<void*>(&error_)) InputError(other.error_);
+    }
+    Result(Result&& other) noexcept : holds_value_(other.holds_value_) { take(std::move(other)); }
+    Result& operator=(Result other) noexcept {
+        destroy();
+        holds_value_ = other.holds_value_;
+        take(std::move(other));
+        return *this;
+    }
+    ~Result() { destroy(); }
 
-    [[nodiscard]] explicit operator bool() const noexcept { return content_.index() == 0; }
+    [[nodiscard]] explicit operator bool() const noexcept { return holds_value_; }
 
     /// Precondition: holds a value.
-    [[nodiscard]] const T& operator*() const& noexcept { return *std::get_if<0>(&content_); }
-    [[nodiscard]] T&& operator*() && noexcept { return std::move(*std::get_if<0>(&content_)); }
-    [[nodiscard]] const T* operator->() const noexcept { return std::get_if<0>(&content_); }
+    [[nodiscard]] const T& operator*() const& noexcept { return value_; }
+    [[nodiscard]] T&& operator*() && noexcept { return std::move(value_); }
+    [[nodiscard]] const T* operator->() const noexcept { return &value_; }
 
     /// Precondition: holds an error.
-    [[nodiscard]] const InputError& error() const noexcept { return *std::get_if<1>(&content_); }
+    [[nodiscard]] const InputError& error() const noexcept { return error_; }
 
     /// The value; throws the `InputError` when there is none.
     [[nodiscard]] const T& value() const& {
@@ -294,11 +308,29 @@ template <class T> class [[nodiscard]] Result {
     }
     [[nodiscard]] T value() && {
         if (!*this) throw error();
-        return std::move(*std::get_if<0>(&content_));
+        return std::move(value_);
     }
 
   private:
-    std::variant<T, InputError> content_;
+    void take(Result&& other) noexcept {
+        if (holds_value_)
+            ::new (static_cast<void*>(&value_)) T(std::move(other.value_));
+        else
+            ::new (static_cast<void*>(&error_)) InputError(std::move(other.error_));
+    }
+    void destroy() noexcept {
+        if (holds_value_)
+            value_.~T();
+        else
+            error_.~InputError();
+    }
+
+    // By hand what a variant would be: that costs whoever includes us twenty times the compile time for every type.
+    bool holds_value_;
+    union {
+        T value_;
+        InputError error_;
+    };
 };
 
 } // namespace keysquare

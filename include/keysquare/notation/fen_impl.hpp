@@ -163,7 +163,8 @@ inline Result<Position> read_fields(FieldCutter& fields, Strictness strictness, 
 
     // Kings first: everything else asks where they stand.
     for (const Side side : all_sides) {
-        const auto kings = std::ranges::count(parts.pieces, Piece{side, Kind::king});
+        const Piece king{side, Kind::king};
+        const int kings = detail::count_if(parts.pieces, [&](Piece piece) { return piece == king; });
         if (kings != 1)
             return InputError{
                 kings == 0 ? Reason::no_king : Reason::several_kings, Field::placement, placement_column, {}};

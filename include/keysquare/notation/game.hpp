@@ -88,7 +88,7 @@ class Game {
     void set_result(GameResult result) noexcept { result_ = result; }
 
     /// All nodes, the root first, every node after its parent.
-    [[nodiscard]] std::span<const GameStep> steps() const noexcept { return steps_; }
+    [[nodiscard]] std::span<const GameStep> steps() const noexcept { return {steps_.data(), steps_.size()}; }
     [[nodiscard]] const GameStep& step(StepIndex at) const noexcept { return steps_[at]; }
     [[nodiscard]] std::string_view comment(StepIndex at, CommentPlace place = CommentPlace::after) const noexcept;
     /// The numeric annotation glyphs of a move, in order.
@@ -127,6 +127,7 @@ class Game {
         return std::string_view{text_}.substr(span.at, span.size);
     }
     BufferSpan store(std::string_view text);
+    [[nodiscard]] bool has_same_nags(StepIndex at, const Game& other, StepIndex there) const noexcept;
 
     std::string text_; // of tags and comments, each part in one piece
     std::vector<TagSpans> tags_;

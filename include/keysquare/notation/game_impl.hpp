@@ -1,6 +1,8 @@
 // Bodies of notation/game.hpp.
 #pragma once
 
+#include <algorithm>
+
 #include <keysquare/notation/game.hpp>
 
 namespace keysquare {
@@ -56,15 +58,15 @@ inline std::string_view Game::tag(std::string_view name) const noexcept {
 }
 
 inline bool Game::has_tag(std::string_view name) const noexcept {
-    return std::ranges::any_of(tags_, [&](const TagSpans& spans) { return text_of(spans.name) == name; });
+    return detail::any_of(tags_, [&](const TagSpans& spans) { return text_of(spans.name) == name; });
 }
 
 inline void Game::set_tag(std::string_view name, std::string_view value) {
-    const auto known = std::ranges::find_if(tags_, [&](const TagSpans& spans) { return text_of(spans.name) == name; });
-    if (known != tags_.end()) {
-        known->value = store(value);
-        return;
-    }
+    for (TagSpans& spans : tags_)
+        if (text_of(spans.name) == name) {
+            spans.value = store(value);
+            return;
+        }
     const BufferSpan stored_name = store(name);
     tags_.push_back({stored_name, store(value)});
 }
@@ -78,8 +80,9 @@ inline std::vector<GameTag> Game::export_tags() const {
         sorted.push_back({wanted, has_tag(wanted) ? tag(wanted) : unknown});
     }
     for (std::size_t at = 0; at < tags_.size(); ++at)
-        if (std::ranges::find(detail::roster, tag_at(at).name) == detail::roster.end()) sorted.push_back(tag_at(at));
-    std::ranges::sort(sorted.begin() + detail::roster.size(), sorted.end(), {}, &GameTag::name);
+        if (!detail::contains(detail::roster, tag_at(at).name)) sorted.push_back(tag_at(at));
+    std::sort(sorted.begin() + detail::roster.size(), sorted.end(),
+              [](const GameTag& a, const GameTag& b) { return a.name < b.name; });
     return sorted;
 }
 
@@ -94,13 +97,19 @@ inline std::string_view Game::comment(StepIndex at, CommentPlace place) const no
 }
 
 inline std::span<const std::uint8_t> Game::nags(StepIndex at) const noexcept {
-    return std::span{nags_}.subspan(steps_[at].nags.at, steps_[at].nags.size);
+    return {nags_.data() + steps_[at].nags.at, steps_[at].nags.size};
+}
+
+inline bool Game::has_same_nags(StepIndex at, const Game& other, StepIndex there) const noexcept {
+    const auto own = nags(at);
+    const auto theirs = other.nags(there);
+    return std::equal(own.begin(), own.end(), theirs.begin(), theirs.end());
 }
 
 inline std::vector<StepIndex> Game::path_to(StepIndex at) const {
     std::vector<StepIndex> path;
     for (; at != root_step; at = steps_[at].parent) path.push_back(at);
-    std::ranges::reverse(path);
+    std::reverse(path.begin(), path.end());
     return path;
 }
 
@@ -185,7 +194,7 @@ inline bool operator==(const Game& a, const Game& b) {
     while (!pairs.empty()) {
         const auto [in_a, in_b] = pairs.back();
         pairs.pop_back();
-        if (a.steps_[in_a].move != b.steps_[in_b].move || !std::ranges::equal(a.nags(in_a), b.nags(in_b))) return false;
+        if (a.steps_[in_a].move != b.steps_[in_b].move || !a.has_same_nags(in_a, b, in_b)) return false;
         for (const CommentPlace place : all_comment_places)
             if (a.comment(in_a, place) != b.comment(in_b, place)) return false;
         StepIndex child_a = a.steps_[in_a].first_child;

@@ -19,7 +19,7 @@ namespace detail {
         "",         "standard", "chess",        "normal",        "orthodox",           "fromposition",
         "chess960", "960",      "fischerandom", "fischerrandom", "fischerrandomchess", "fischerandomchess",
         "freestyle"};
-    return std::ranges::find(names, plain) != names.end();
+    return contains(names, plain);
 }
 
 } // namespace detail

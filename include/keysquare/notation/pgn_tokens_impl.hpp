@@ -85,8 +85,8 @@ inline void PgnTokens::take_marks(PgnToken& token) noexcept {
     while (length <= longest_symbol && (text[length] == '!' || text[length] == '?')) ++length;
     take(token, PgnTokenType::nag, length);
     constexpr std::array<std::string_view, 6> marks{"!", "?", "!!", "??", "!?", "?!"};
-    const auto* const mark = std::ranges::find(marks, token.text.substr(0, 2));
-    token.nag = static_cast<int>(mark - marks.begin()) + 1;
+    const std::string_view mark = token.text.substr(0, 2);
+    token.nag = static_cast<int>(place_of(marks, [&](std::string_view other) { return other == mark; })) + 1;
 }
 
 inline void PgnTokens::take_unknown(PgnToken& token) noexcept {

@@ -75,7 +75,7 @@ constexpr std::optional<int> rating_in(std::string_view text) noexcept {
 inline bool TagCondition::is_met_by(const Game& game) const {
     if (!game.has_tag(tag)) return false;
     const std::string_view value = game.tag(tag);
-    if (!any_of.empty() && std::ranges::find(any_of, value) == any_of.end()) return false;
+    if (!any_of.empty() && !detail::contains(any_of, value)) return false;
     return (!first || value >= *first) && (!last || value <= *last);
 }
 
@@ -89,8 +89,8 @@ inline bool RatingCondition::is_met_by(const Game& game) const noexcept {
 }
 
 inline bool GameFilter::fits(const Game& game) const {
-    return std::ranges::all_of(tags, [&](const TagCondition& condition) { return condition.is_met_by(game); }) &&
-           std::ranges::all_of(ratings, [&](const RatingCondition& condition) { return condition.is_met_by(game); });
+    return detail::all_of(tags, [&](const TagCondition& condition) { return condition.is_met_by(game); }) &&
+           detail::all_of(ratings, [&](const RatingCondition& condition) { return condition.is_met_by(game); });
 }
 
 } // namespace keysquare

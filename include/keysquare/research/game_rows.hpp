@@ -34,7 +34,9 @@ class GameRows {
     [[nodiscard]] std::size_t last_ply() const noexcept { return steps_.size() - 1; }
     [[nodiscard]] const Position& position() const noexcept { return positions_[ply_]; }
     /// Of the whole main line, the start first.
-    [[nodiscard]] std::span<const Position> positions() const noexcept { return positions_; }
+    [[nodiscard]] std::span<const Position> positions() const noexcept {
+        return {positions_.data(), positions_.size()};
+    }
     /// The step that led to a ply; the root for ply 0.
     [[nodiscard]] StepIndex step(std::size_t ply) const noexcept { return steps_[ply]; }
     /// The move played in the position; null at the end of the game.

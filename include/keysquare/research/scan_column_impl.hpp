@@ -345,15 +345,16 @@ inline CellValue ChosenColumn::value(const GameRows& rows) const {
 
 inline bool reads_comments(const ChosenColumn& column) noexcept {
     constexpr std::array<std::string_view, 3> readers{"clock", "evaluation", "evaluation_mate_in"};
-    return column.group == ColumnGroup::game && std::ranges::find(readers, column.name) != readers.end();
+    return column.group == ColumnGroup::game && detail::contains(readers, column.name);
 }
 
 inline std::optional<ChosenColumn> scan_column(std::string_view name) {
     const auto chosen_from = [&](std::span<const ScanColumn> table, ColumnGroup group) -> std::optional<ChosenColumn> {
-        const auto found = std::ranges::find(table, name, &ScanColumn::name);
-        if (found == table.end()) return std::nullopt;
-        const auto place = static_cast<std::size_t>(found - table.begin());
-        return ChosenColumn{std::string{name}, group, found->type, found->may_be_missing, found->grain, place};
+        const std::size_t place =
+            detail::place_of(table, [&](const ScanColumn& column) { return column.name == name; });
+        if (place == table.size()) return std::nullopt;
+        const ScanColumn& found = table[place];
+        return ChosenColumn{std::string{name}, group, found.type, found.may_be_missing, found.grain, place};
     };
     if (const std::size_t place = feature_column(name); place < feature_count)
         return ChosenColumn{std::string{name}, ColumnGroup::vector, ColumnType::int16, false, {}, place};

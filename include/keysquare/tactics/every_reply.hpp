@@ -105,7 +105,7 @@ inline Outcome best_reply_within(const Position& position, int ceiling, Square a
     MoveList plain;
     Outcome delayed;
     for (const Move reply : replies) {
-        if (std::ranges::find(again, reply) == again.end()) {
+        if (!detail::contains(again, reply)) {
             plain.push_back(reply);
             continue;
         }

@@ -28,8 +28,7 @@ inline MoveList mating_moves(const Position& position) noexcept {
 }
 
 inline bool has_mating_move(const Position& position) noexcept {
-    return std::ranges::any_of(checking_moves(position),
-                               [&](Move move) { return !has_legal_move(after(position, move)); });
+    return detail::any_of(checking_moves(position), [&](Move move) { return !has_legal_move(after(position, move)); });
 }
 
 inline Line mate_in_two(const Position& position, Move move) noexcept {

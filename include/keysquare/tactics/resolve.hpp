@@ -3,8 +3,6 @@
 
 #include <limits>
 
-#include <boost/container/small_vector.hpp>
-
 #include <keysquare/tactics/values.hpp>
 
 namespace keysquare {

@@ -42,7 +42,7 @@ class ResolveSearch {
   private:
     /// A move and its place in the order as one number: the larger is tried earlier, of equals the one that came first.
     using Ordered = std::uint64_t;
-    using Moves = boost::container::static_vector<Ordered, most_moves>;
+    using Moves = BoundedList<Ordered, most_moves>;
 
     [[nodiscard]] static Ordered ordered(Move move, int first, std::size_t came) noexcept {
         constexpr int bias = 1 << 30;

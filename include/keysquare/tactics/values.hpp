@@ -3,8 +3,7 @@
 
 #include <array>
 
-#include <boost/container/static_vector.hpp>
-
+#include <keysquare/board/bounded_list.hpp>
 #include <keysquare/board/legal.hpp>
 
 namespace keysquare {
@@ -31,7 +30,7 @@ struct Bound {
 inline constexpr std::size_t longest_line = 32;
 
 /// Legal moves in turn, from the position that they belong to.
-using Line = boost::container::static_vector<Move, longest_line>;
+using Line = BoundedList<Move, longest_line>;
 
 /// What a calculation found for the side to move.
 struct Outcome {

@@ -29,7 +29,7 @@ namespace detail {
 /// Whether the reply to a move was to be had before the move, after a pass.
 inline bool was_there_before(const Position& position, const Answer& answer, const Options& options) {
     const Threats before = threats(position, position.waiter(), options);
-    return std::ranges::any_of(before, [&](const Threat& threat) {
+    return any_of(before, [&](const Threat& threat) {
         return is_same_threat(threat, answer.reply) && (threat.mate || threat.gain >= answer.cost);
     });
 }

@@ -21,7 +21,7 @@ struct Candidate : MoveStudy {
     Outcome allowed;      ///< the reply that it `allows`, with what it wins for the other side; otherwise no line
 };
 
-using Candidates = boost::container::small_vector<Candidate, most_candidates>;
+using Candidates = std::vector<Candidate>;
 
 /// The candidate moves of the mover, the one with the weightiest facts first; of equals the first in the order of
 /// `legal_moves`. At most `at_most`, and fewer when fewer deserve a look: a move is none
@@ -51,8 +51,8 @@ inline ReasonList weighing(const ReasonList& facts, bool for_the_move) {
         const int weight = weight_of(fact);
         if (is_reason(fact.fact) && (for_the_move ? weight > 0 : weight < 0)) chosen.push_back(fact);
     }
-    std::ranges::stable_sort(chosen, std::ranges::greater{},
-                             [](const MoveReason& fact) { return std::abs(weight_of(fact)); });
+    sort_few(chosen,
+             [](const MoveReason& a, const MoveReason& b) { return std::abs(weight_of(a)) > std::abs(weight_of(b)); });
     return chosen;
 }
 
@@ -69,7 +69,7 @@ class WeighedMoves {
             moves_.push_back({std::move(study), weight});
         }
         const auto loses = [](const Weighed& move) { return move.study.loses; };
-        if (!std::ranges::all_of(moves_, loses)) std::erase_if(moves_, loses);
+        if (!all_of(moves_, loses)) std::erase_if(moves_, loses);
     }
 
     /// Null when no other move weighs more than the first one less `widest_gap`.

@@ -298,7 +298,7 @@ inline constexpr std::array counted_fact_table{
         }),
 };
 
-static_assert(std::ranges::is_sorted(counted_fact_table, {}, &CountedFact::fact));
+static_assert(is_in_order_of_facts(counted_fact_table));
 static_assert(counted_fact_table.size() ==
               static_cast<std::size_t>(MoveFact::end_) - static_cast<std::size_t>(MoveFact::checks));
 

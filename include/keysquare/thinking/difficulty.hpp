@@ -77,7 +77,7 @@ struct Difficulty {
     bool mate = false; ///< it ends with checkmate by the side
     int deficit = 0;   ///< how far the side is behind the start of the line at the worst moment of it, in pawns
     int movers = 0;    ///< how many of its men move in the line
-    boost::container::static_vector<LineStep, (longest_line + 1) / 2> steps; ///< the side's moves in the line
+    BoundedList<LineStep, (longest_line + 1) / 2> steps; ///< the side's moves in the line
 
     /// What the first move of the line comes to by captures and checks alone (`value_of_move`), and how many other
     /// legal moves come to at least as much, to more, and, of the forcing ones, to less. All 0 without a line.
@@ -89,8 +89,12 @@ struct Difficulty {
     int failing = 0;
 
     /// The number of moves of the side in the line for which `holds` is true.
-    template <class Holds> [[nodiscard]] int count(Holds holds) const {
-        return static_cast<int>(std::ranges::count_if(steps, holds));
+    template <class Holds> [[nodiscard]] int count(Holds holds) const { return detail::count_if(steps, holds); }
+    [[nodiscard]] int count(bool LineStep::*holds) const noexcept {
+        return detail::count_if(steps, [&](const LineStep& step) { return step.*holds; });
+    }
+    [[nodiscard]] int count(bool (LineStep::*holds)() const noexcept) const noexcept {
+        return detail::count_if(steps, [&](const LineStep& step) { return (step.*holds)(); });
     }
     /// The sum of a count over the moves of the side in the line.
     [[nodiscard]] int sum(int LineStep::*count) const noexcept {

@@ -14,8 +14,7 @@ namespace detail {
 
 [[nodiscard]] inline int count_forcing(const Position& position, const MoveList& moves) noexcept {
     const CheckFinder finder{position};
-    return static_cast<int>(
-        std::ranges::count_if(moves, [&](Move move) { return is_forcing(position, finder, move); }));
+    return count_if(moves, [&](Move move) { return is_forcing(position, finder, move); });
 }
 
 /// What a move brings at first sight.
@@ -53,8 +52,8 @@ namespace detail {
     }
     step.legal = static_cast<int>(moves.size());
     step.forcing = count_forcing(position, moves);
-    step.tempting = static_cast<int>(std::ranges::count_if(
-        moves, [&](Move other) { return other != move && tempts(position, other, brings, options.values); }));
+    step.tempting =
+        count_if(moves, [&](Move other) { return other != move && tempts(position, other, brings, options.values); });
     const Position moved = after(position, move);
     const MoveList replies = legal_moves(moved);
     step.replies = static_cast<int>(replies.size());
@@ -63,9 +62,9 @@ namespace detail {
 }
 
 /// The balance of the first mover after each ply of a line, compared with its start.
-[[nodiscard]] inline boost::container::static_vector<int, longest_line>
-balances(const Position& start, const Line& line, const Values& values) {
-    boost::container::static_vector<int, longest_line> after_ply;
+[[nodiscard]] inline BoundedList<int, longest_line> balances(const Position& start, const Line& line,
+                                                             const Values& values) {
+    BoundedList<int, longest_line> after_ply;
     Position position = start;
     int balance = 0;
     for (const Move move : line) {
@@ -83,7 +82,7 @@ inline void cut(const Position& start, Line& line, const Values& values) {
     std::size_t length = line.size();
     for (std::size_t at = line.size(); at-- > 0 && after_ply[at] >= after_ply.back();)
         if (after_ply[at] == after_ply.back()) length = at + 1;
-    line.resize(length);
+    while (line.size() > length) line.pop_back();
 }
 
 /// How many men of the side make these moves. One that stands where another has arrived is that other one.
@@ -134,7 +133,8 @@ inline void read_line(Difficulty& found, const MoveList& moves, const Options& o
     }
     const auto after_ply = balances(found.start, found.line, options.values);
     found.gain = after_ply.back();
-    found.deficit = (std::max)(0, -*std::ranges::min_element(after_ply));
+    found.deficit = 0;
+    for (const int balance : after_ply) found.deficit = (std::max)(found.deficit, -balance);
     found.mate = position.mover() != found.side && is_mated(position);
     found.movers = count_movers(found.steps);
     compare_first(found, moves, options);

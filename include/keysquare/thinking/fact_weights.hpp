@@ -75,7 +75,7 @@ inline constexpr std::array fact_weights{
     FactWeight{MoveFact::blocks_passer, 0, 402},
 };
 static_assert(fact_weights.size() == static_cast<std::size_t>(MoveFact::end_));
-static_assert(std::ranges::is_sorted(fact_weights, {}, &FactWeight::fact));
+static_assert(detail::is_in_order_of_facts(fact_weights));
 
 /// A candidate that weighs this much less than the best one is not worth a look.
 inline constexpr int widest_gap = 3000;

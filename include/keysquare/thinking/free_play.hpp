@@ -15,8 +15,8 @@ struct FreePlay {
     bool mate = false;    ///< the last free move, with the best replies, mates
     bool complete = true; ///< false when the node bound left a string undecided; that one is not counted
     int gain = 0;         ///< what all of it wins, in pawns; 0 without moves when nothing wins anything
-    boost::container::static_vector<Move, most_free_moves> moves; ///< the free moves, the other side passing in between
-    Line line; ///< the last of them again, and the best replies to it
+    BoundedList<Move, most_free_moves> moves; ///< the free moves, the other side passing in between
+    Line line;                                ///< the last of them again, and the best replies to it
 };
 
 /// What the mover achieves at best with 1 to `moves` (at most `most_free_moves`) free moves in a row, every legal move

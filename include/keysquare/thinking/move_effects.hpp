@@ -26,11 +26,8 @@ class Prospects {
         return *threats_;
     }
     /// `findings`, strongest first.
-    [[nodiscard]] const std::vector<Finding>& findings() const {
-        if (!findings_) {
-            const Findings found = keysquare::findings(position_, options_);
-            findings_.emplace(found.begin(), found.end());
-        }
+    [[nodiscard]] const Findings& findings() const {
+        if (!findings_) findings_ = keysquare::findings(position_, options_);
         return *findings_;
     }
 
@@ -39,7 +36,7 @@ class Prospects {
     Options options_;
     Threats chances_;
     mutable std::optional<Threats> threats_;
-    mutable std::optional<std::vector<Finding>> findings_;
+    mutable std::optional<Findings> findings_;
 };
 
 /// What a move can do about something that could be won. Append only.
@@ -82,17 +79,17 @@ struct MoveEffect {
     [[nodiscard]] int difference() const noexcept { return cost - left; }
 };
 
-using MoveEffects = boost::container::static_vector<MoveEffect, static_cast<std::size_t>(EffectKind::end_)>;
+using MoveEffects = BoundedList<MoveEffect, static_cast<std::size_t>(EffectKind::end_)>;
 
 /// What each of `moves` did, in the order of `EffectKind`. `positions` are the prospects of the position before the first
 /// move and of those after each move, so there is one more of them. Mostly less than a tenth of a millisecond a move;
 /// where something is conceded, until a move is found that concedes nothing.
-[[nodiscard]] std::vector<MoveEffects> move_effects(std::span<const Prospects> positions, std::span<const Move> moves,
-                                                    const Options& options = {});
+[[nodiscard]] std::vector<MoveEffects> move_effects(const std::vector<Prospects>& positions,
+                                                    const std::vector<Move>& moves, const Options& options = {});
 
 /// The strongest of the findings in which the side of `win` wins something by the same first move or, of hanging men, by
 /// taking the same man; null when there is none. Its theme is what a teacher calls the win.
-[[nodiscard]] const Finding* finding_of(const Threat& win, std::span<const Finding> findings) noexcept;
+[[nodiscard]] const Finding* finding_of(const Threat& win, const Findings& findings) noexcept;
 
 /// What a legal move concedes, in pawns (see `MoveEffect`); `conceded_mate` when the reply mates.
 [[nodiscard]] int conceded_by(const Position& position, Move move, const Options& options = {});
@@ -100,7 +97,7 @@ inline constexpr int conceded_mate = detail::mate_line;
 
 // ---------------------------------------------------------------------------------------------------------------------
 
-inline const Finding* finding_of(const Threat& win, std::span<const Finding> findings) noexcept {
+inline const Finding* finding_of(const Threat& win, const Findings& findings) noexcept {
     const auto names_it = [&](const Finding& finding) {
         if (finding.side != win.side || finding.after_pass != win.after_pass || finding.removed != Square::none)
             return false;
@@ -109,8 +106,8 @@ inline const Finding* finding_of(const Threat& win, std::span<const Finding> fin
                               finding.pieces.front().square == win.target;
         return takes_it || finding.line.front() == win.line.front();
     };
-    const auto found = std::ranges::find_if(findings, names_it);
-    return found == findings.end() ? nullptr : &*found;
+    const std::size_t found = detail::place_of(findings, names_it);
+    return found == findings.size() ? nullptr : &findings[found];
 }
 
 inline int conceded_by(const Position& position, Move move, const Options& options) {
@@ -207,7 +204,7 @@ inline void add_gift(const Prospects& before, const Prospects& after, const Gift
 
 } // namespace detail
 
-inline std::vector<MoveEffects> move_effects(std::span<const Prospects> positions, std::span<const Move> moves,
+inline std::vector<MoveEffects> move_effects(const std::vector<Prospects>& positions, const std::vector<Move>& moves,
                                              const Options& options) {
     std::vector<Outcome> won;
     std::vector<detail::Gift> gifts;

@@ -9,7 +9,7 @@
 namespace keysquare {
 
 /// One fact of each kind at most.
-using ReasonList = boost::container::static_vector<MoveReason, static_cast<std::size_t>(MoveFact::end_)>;
+using ReasonList = BoundedList<MoveReason, static_cast<std::size_t>(MoveFact::end_)>;
 
 /// What is known about one legal move.
 struct MoveStudy {
@@ -22,7 +22,7 @@ struct MoveStudy {
     ReasonList facts;   ///< those with an amount other than 0, in the order of `MoveFact`
 
     [[nodiscard]] bool has(MoveFact fact) const noexcept {
-        return std::ranges::find(facts, fact, &MoveReason::fact) != facts.end();
+        return detail::any_of(facts, [&](const MoveReason& one) { return one.fact == fact; });
     }
 };
 
@@ -81,7 +81,9 @@ class MoveStudies {
         const Position moved = after(position_, study.move);
         if (!leaves_threat(study) && !MoveWins{moved, enough_after(study.move), options_}.any()) return;
         const MoveReason allows{MoveFact::allows, 1, Squares{study.move.target()}};
-        study.facts.insert(std::ranges::upper_bound(study.facts, allows.fact, {}, &MoveReason::fact), allows);
+        const std::size_t place =
+            detail::place_of(study.facts, [&](const MoveReason& one) { return one.fact > allows.fact; });
+        study.facts.insert(study.facts.begin() + place, allows);
     }
 
     /// The best reply to a move that `allows` something: what it wins, and the line that starts with it. The first of

@@ -29,10 +29,17 @@ inline constexpr std::array yardstick_table{
     Yardstick{MoveFact::squares_held_twice, 3},
 };
 
+/// The reason with that fact, null when there is none.
+inline const MoveReason* fact_among(const ReasonList& facts, MoveFact wanted) noexcept {
+    for (const MoveReason& fact : facts)
+        if (fact.fact == wanted) return &fact;
+    return nullptr;
+}
+
 /// The amount of a fact, 0 where it does not matter.
 inline int amount_that_matters(const ReasonList& facts, const Yardstick& yardstick) noexcept {
-    const auto fact = std::ranges::lower_bound(facts, yardstick.fact, {}, &MoveReason::fact);
-    if (fact == facts.end() || fact->fact != yardstick.fact) return 0;
+    const MoveReason* const fact = fact_among(facts, yardstick.fact);
+    if (!fact) return 0;
     return fact->amount >= yardstick.least || fact->amount <= -yardstick.least ? fact->amount : 0;
 }
 
@@ -53,11 +60,11 @@ class BestSquares {
     /// No square when nothing that the piece can reach improves anything.
     [[nodiscard]] BestSquare best_of(Square from) {
         collect(from);
-        std::ranges::stable_sort(goals_, [](const Goal& a, const Goal& b) { return gains_more(a.facts, b.facts); });
+        sort_few(goals_, [](const Goal& a, const Goal& b) { return gains_more(a.facts, b.facts); });
         BestSquare best{{from, position_.piece_at(from)}, Square::none, {}, {}, {}};
         for (auto goal = goals_.begin(); goal != goals_.end() && best.square == Square::none;) {
-            const auto equals_end =
-                std::find_if(goal, goals_.end(), [&](const Goal& next) { return gains_more(goal->facts, next.facts); });
+            auto equals_end = goal;
+            while (equals_end != goals_.end() && !gains_more(goal->facts, equals_end->facts)) ++equals_end;
             take_nearest(goal, equals_end, best);
             goal = equals_end;
         }
@@ -116,7 +123,7 @@ class BestSquares {
         const auto order = [this](const Goal& goal) {
             return rank_for(position_.mover(), goal.square) * 8 + file_of(goal.square);
         };
-        std::ranges::sort(from, to, {}, order);
+        sort_few(from, to, [&](const Goal& a, const Goal& b) { return order(a) < order(b); });
         for (const bool direct : {true, false})
             for (auto goal = from; goal != to; ++goal) {
                 best.route = direct ? direct_route(goal->square) : longer_route(goal->square);
@@ -242,7 +249,7 @@ inline ReasonList improvements(const ReasonList& facts) noexcept {
     ReasonList better;
     for (const Yardstick& yardstick : yardsticks())
         if (detail::amount_that_matters(facts, yardstick) > 0)
-            better.push_back(*std::ranges::lower_bound(facts, yardstick.fact, {}, &MoveReason::fact));
+            better.push_back(*detail::fact_among(facts, yardstick.fact));
     return better;
 }
 

@@ -1,6 +1,8 @@
 // parries: what the mover can do about a threat of the waiter.
 #pragma once
 
+#include <vector>
+
 #include <keysquare/features/development.hpp>
 #include <keysquare/thinking/threats.hpp>
 
@@ -32,8 +34,8 @@ struct Parry {
 
 /// The moves that do something about a threat, and how many of the natural replies do.
 struct Parries {
-    boost::container::small_vector<Parry, 48> moves; ///< those that stop it or end all, in the order of `legal_moves`
-    int legal = 0;                                   ///< legal moves of the mover
+    std::vector<Parry> moves; ///< those that stop it or end all, in the order of `legal_moves`
+    int legal = 0;            ///< legal moves of the mover
     int natural = 0;          ///< its natural replies: the legal moves that do not lose something by themselves
                               ///< (`JudgedMoves::loses`)
     int natural_stopping = 0; ///< those of them that stop the threat
@@ -68,7 +70,7 @@ class ThreatAfterMoves {
         const MoveWins wins{moved, options_.least_gain, options_};
         if (is_legal(moved, first_) && works(wins, first_)) return true;
         if (man_ == Square::none || move.origin() == man_) return false;
-        return std::ranges::any_of(captures_of(moved, man_), [&](Move capture) { return works(wins, capture); });
+        return detail::any_of(captures_of(moved, man_), [&](Move capture) { return works(wins, capture); });
     }
 
   private:

@@ -35,7 +35,7 @@ struct PlanCheck {
     bool after_pass = false; ///< the other side is to move at first, and passes
     Position start;          ///< with the planner to move
     Position end;            ///< after the last step, the other side to move
-    boost::container::static_vector<PlanStep, longest_plan> steps;
+    BoundedList<PlanStep, longest_plan> steps;
 
     int won = 0;        ///< what all steps win by themselves
     bool mates = false; ///< the last step mates
@@ -63,12 +63,11 @@ struct PlanCheck {
     [[nodiscard]] int tempi() const noexcept { return static_cast<int>(steps.size()); }
     /// Every stop is safe.
     [[nodiscard]] bool is_safe() const noexcept {
-        return std::ranges::all_of(steps, [](const PlanStep& step) { return step.safety == StopSafety::safe; });
+        return detail::all_of(steps, [](const PlanStep& step) { return step.safety == StopSafety::safe; });
     }
     /// The first step that can be spoiled, `steps.size()` when none can.
     [[nodiscard]] std::size_t spoiled_at() const noexcept {
-        const auto spoiled = [](const PlanStep& step) { return step.spoiler.has_value(); };
-        return static_cast<std::size_t>(std::ranges::find_if(steps, spoiled) - steps.begin());
+        return detail::place_of(steps, [](const PlanStep& step) { return step.spoiler.has_value(); });
     }
 };
 

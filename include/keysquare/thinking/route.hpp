@@ -1,6 +1,9 @@
 // Routes: how a piece gets to a square, safely, while the other side passes.
 #pragma once
 
+#include <algorithm>
+#include <vector>
+
 #include <keysquare/features/finding.hpp>
 #include <keysquare/notation/error.hpp>
 #include <keysquare/thinking/stop.hpp>
@@ -12,7 +15,7 @@ inline constexpr int longest_safe_route = 6;
 inline constexpr std::size_t most_routes = 8;
 
 /// The moves of one route, all of the same man. Its stops are their targets.
-using Route = boost::container::static_vector<Move, longest_safe_route>;
+using Route = BoundedList<Move, longest_safe_route>;
 
 /// The shortest safe routes of one man.
 struct Routes {
@@ -24,7 +27,7 @@ struct Routes {
     int moves = 0;           ///< how many moves each route takes; 0 when there is none
     int ways = 0;            ///< how many shortest routes there are, also those that are not listed
     /// The first `most_routes` of them, in the order of their stops (a1, b1, ..., h8).
-    boost::container::static_vector<Route, most_routes> routes;
+    BoundedList<Route, most_routes> routes;
 };
 
 /// The shortest safe routes of the man on `from` to any square of `targets`, its side moving alone.
@@ -103,7 +106,7 @@ class RouteSearch {
             }
         }
         seen_ |= arrived;
-        stops_ = next;
+        stops_.swap(next);
         return arrived;
     }
 
@@ -128,7 +131,8 @@ class RouteSearch {
         for (std::size_t at = moves_.size(); at-- > 0;)
             ways[static_cast<std::size_t>(moves_[at].origin())] += ways[static_cast<std::size_t>(moves_[at].target())];
         found.ways = ways[static_cast<std::size_t>(from_)];
-        std::ranges::sort(moves_, {}, [](Move move) { return index(move.origin()) * 64 + index(move.target()); });
+        const auto place = [](Move move) { return index(move.origin()) * 64 + index(move.target()); };
+        std::sort(moves_.begin(), moves_.end(), [&](Move a, Move b) { return place(a) < place(b); });
         Route route;
         extend(route, from_, ends, ways, found);
     }
@@ -144,14 +148,14 @@ class RouteSearch {
         }
     }
 
-    using Stops = boost::container::small_vector<Stop, 16>;
+    using Stops = std::vector<Stop>;
 
     Square from_;
     Squares targets_;
     const Options& options_;
     Squares seen_;
     Stops stops_;
-    boost::container::small_vector<Move, 128> moves_; ///< every move that belongs to a shortest way to its target
+    std::vector<Move> moves_; ///< every move that belongs to a shortest way to its target
     std::array<Known, 64> known_{};
 };
 

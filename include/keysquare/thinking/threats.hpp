@@ -1,6 +1,9 @@
 // threats: what a side would do if it were to move.
 #pragma once
 
+#include <utility>
+#include <vector>
+
 #include <keysquare/thinking/move_wins.hpp>
 
 namespace keysquare {
@@ -18,8 +21,8 @@ struct Threat {
     friend bool operator==(const Threat&, const Threat&) noexcept = default;
 };
 
-/// Threats of one side. Holds eight without allocation, and keeps its room when cleared and used again.
-using Threats = boost::container::small_vector<Threat, 8>;
+/// Threats of one side. Keeps its room when cleared and used again.
+using Threats = std::vector<Threat>;
 
 /// The threats of `side`: of the waiter after a pass, none while the mover is in check; of the mover, what it can do at
 /// once. Every legal move that wins at least `Options::least_gain` (`MoveWins`) is one, except that
@@ -71,8 +74,9 @@ inline bool is_stronger(const Threat& a, const Threat& b) noexcept {
 
 /// Puts the threat before the weaker ones, behind its equals.
 inline void insert_in_order(Threat&& threat, Threats& found) {
-    const auto weaker = [&](const Threat& other) { return is_stronger(threat, other); };
-    found.insert(std::find_if(found.begin(), found.end(), weaker), std::move(threat));
+    found.push_back(std::move(threat));
+    for (std::size_t at = found.size(); --at > 0 && is_stronger(found[at], found[at - 1]);)
+        std::swap(found[at], found[at - 1]);
 }
 
 /// Leaves the shortest mates and, of threats that are the same, the first.
@@ -150,9 +154,9 @@ inline bool is_same_threat(const Threat& a, const Threat& b) noexcept {
     if (a.mate != b.mate) return false;
     if (a.target == b.target) return true;
     const auto own_moves = [](const Line& line) {
-        boost::container::static_vector<std::uint16_t, longest_line> own;
+        BoundedList<std::uint16_t, longest_line> own;
         for (std::size_t at = 0; at < line.size(); at += 2) own.push_back(line[at].bits());
-        std::sort(own.begin(), own.end());
+        detail::sort_few(own, [](std::uint16_t one, std::uint16_t next) { return one < next; });
         return own;
     };
     return own_moves(a.line) == own_moves(b.line);

@@ -95,7 +95,7 @@ BOOST_AUTO_TEST_CASE(what_is_hidden_and_takes_more_pieces_is_mentioned_earlier) 
     hidden.line = {Move{Square::a1, Square::a2}, Move{Square::a1, Square::a2}, Move{Square::a1, Square::a2}};
     BOOST_TEST(weight_of(hidden) > weight_of(plain));
     Finding joint = plain;
-    joint.pieces.resize(3);
+    joint.pieces.assign(3, {});
     BOOST_TEST(weight_of(joint) > weight_of(plain));
 }
 
