@@ -1,5 +1,5 @@
-// The rules and FEN. "Items" are leaves for perft, moves for legal_moves, and positions elsewhere.
-#include <benchmark/benchmark.h>
+// The rules and FEN.
+#include <stdexcept>
 
 #include <keysquare/board/perft.hpp>
 
@@ -8,51 +8,34 @@
 namespace {
 
 using namespace keysquare;
-using bench::run;
+using bench::Purpose;
 
-void count_perft(benchmark::State& state, const bench::PerftCase& test) {
-    for ([[maybe_unused]] auto _ : state)
-        if (perft(test.position, test.depth) != test.leaves) state.SkipWithError("wrong leaf count");
-    state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(test.leaves));
+std::uint64_t count_leaves(const bench::PerftCase& test) {
+    if (perft(test.position, test.depth) != test.leaves) throw std::runtime_error{"wrong leaf count for " + test.name};
+    return test.leaves;
 }
 
-const bool perft_registered = [] {
-    for (const auto& test : bench::perft_cases())
-        benchmark::RegisterBenchmark(("perft/" + test.name).c_str(), count_perft, test)->Unit(benchmark::kMillisecond);
-    return true;
-}();
+} // namespace
 
-void list_moves(benchmark::State& state) {
-    run(state, bench::game_positions(), [](const Position& position) {
+void bench::describe(Operations& operations) {
+    operations.unit = benchmark::kMillisecond;
+    for (std::size_t at = 0; at < perft_cases(Purpose::timing).size(); ++at) {
+        const auto one = [at](Purpose purpose) { return std::vector{perft_cases(purpose)[at]}; };
+        operations.add("perft/" + one(Purpose::timing).front().name, "leaf", one, count_leaves);
+    }
+    operations.add("perft/game_positions", "leaf", game_positions,
+                   [](const Position& position) { return perft(position, 3); });
+
+    operations.unit = benchmark::kMicrosecond;
+    operations.add("legal_moves", "move", tactical_positions, [](const Position& position) {
         const MoveList moves = legal_moves(position);
         benchmark::DoNotOptimize(moves);
         return moves.size();
     });
+    operations.add("is_mated", "position", tactical_positions,
+                   [](const Position& position) { benchmark::DoNotOptimize(is_mated(position)); });
+    operations.add("read_fen", "position", tactical_fens,
+                   [](const std::string& text) { benchmark::DoNotOptimize(read_fen(text)); });
+    operations.add("write_fen", "position", tactical_positions,
+                   [](const Position& position) { benchmark::DoNotOptimize(fen(position)); });
 }
-BENCHMARK(list_moves)->Name("legal_moves")->Unit(benchmark::kMicrosecond);
-
-void find_checkmate(benchmark::State& state) {
-    run(state, bench::game_positions(), [](const Position& position) {
-        benchmark::DoNotOptimize(is_mated(position));
-        return 1;
-    });
-}
-BENCHMARK(find_checkmate)->Name("is_mated")->Unit(benchmark::kMicrosecond);
-
-void parse_fen(benchmark::State& state) {
-    run(state, bench::game_fens(), [](const std::string& text) {
-        benchmark::DoNotOptimize(read_fen(text));
-        return 1;
-    });
-}
-BENCHMARK(parse_fen)->Name("read_fen")->Unit(benchmark::kMicrosecond);
-
-void write_fen(benchmark::State& state) {
-    run(state, bench::game_positions(), [](const Position& position) {
-        benchmark::DoNotOptimize(fen(position));
-        return 1;
-    });
-}
-BENCHMARK(write_fen)->Name("write_fen")->Unit(benchmark::kMicrosecond);
-
-} // namespace

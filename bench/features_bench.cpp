@@ -1,8 +1,6 @@
-// Each feature by itself, then all findings and their sentences. "Items" are positions. What a feature shares with
-// others (the view, the guard duties) is part of its time, as it is for somebody who asks for that feature alone.
+// Each feature by itself, then all findings and their sentences, and the numeric vector. What a feature shares with
+// others (the view, the guard duties) is part of it, as it is for somebody who asks for that feature alone.
 #include <span>
-
-#include <benchmark/benchmark.h>
 
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
@@ -13,103 +11,87 @@
 namespace {
 
 using namespace keysquare;
-using bench::run;
+using bench::game_positions;
+using bench::Operations;
+using bench::Purpose;
+using bench::tactical_positions;
 
-template <class Find> void run_feature(benchmark::State& state, Find find) {
-    Findings found;
-    run(state, bench::game_positions(), [&](const Position& position) {
+template <class Find> void add_feature(Operations& operations, const char* name, Find find) {
+    operations.add(name, "position", tactical_positions, [find, found = Findings{}](const Position& position) mutable {
         found.clear();
         find(BoardView{position, {}}, found);
         benchmark::DoNotOptimize(found.data());
-        return 1;
     });
 }
 
-void add(const char* name, void (*find)(const BoardView&, Findings&)) {
-    benchmark::RegisterBenchmark(name, [find](benchmark::State& state) {
-        run_feature(state, find);
-    })->Unit(benchmark::kMicrosecond);
+/// A feature that needs the guard duties.
+template <class Find> void add_duty_feature(Operations& operations, const char* name, Find find) {
+    add_feature(operations, name,
+                [find](const BoardView& view, Findings& found) { find(view, guard_duties(view), found); });
 }
 
-const bool features_registered = [] {
-    add("piece_safety", find_piece_safety);
-    add("guard_duties",
-        [](const BoardView& view, Findings& found) { find_guard_duties(view, guard_duties(view), found); });
-    add("overloaded", [](const BoardView& view, Findings& found) { find_overloaded(view, guard_duties(view), found); });
-    add("mutual_guards",
-        [](const BoardView& view, Findings& found) { find_mutual_guards(view, guard_duties(view), found); });
-    add("mobility_and_rooks", [](const BoardView& view, Findings& found) {
-        const auto duties = guard_duties(view);
+void add_features(Operations& operations) {
+    add_feature(operations, "piece_safety", find_piece_safety);
+    add_duty_feature(operations, "guard_duties", find_guard_duties);
+    add_duty_feature(operations, "overloaded", find_overloaded);
+    add_duty_feature(operations, "mutual_guards", find_mutual_guards);
+    add_duty_feature(operations, "mobility_and_rooks", [](const BoardView& view, const auto& duties, Findings& found) {
         for (const Side side : all_sides) detail::find_by_mobility(view, side, duties[index(side)], found);
     });
-    add("forks", find_forks);
-    add("pins", find_pins);
-    add("discoveries", find_discoveries);
-    add("removable_guards",
-        [](const BoardView& view, Findings& found) { find_removable_guards(view, guard_duties(view), found); });
-    add("trapped_pieces", find_trapped_pieces);
-    add("mates", find_mates);
-    add("promotions", find_promotions);
-    add("intermediate_moves", find_intermediate_moves);
-    add("pawn_themes", find_pawn_themes);
-    add("king_themes", find_king_themes);
-    add("square_themes", find_square_themes);
-    add("piece_themes",
-        [](const BoardView& view, Findings& found) { find_piece_themes(view, guard_duties(view), found); });
-    add("square_control", find_square_control);
-    add("colour_complex", find_colour_complex);
-    add("guardian", find_guardian);
-    add("material", find_material);
-    add("exchange_imbalance", find_exchange_imbalance);
-    return true;
-}();
+    add_feature(operations, "forks", find_forks);
+    add_feature(operations, "pins", find_pins);
+    add_feature(operations, "discoveries", find_discoveries);
+    add_duty_feature(operations, "removable_guards", find_removable_guards);
+    add_feature(operations, "trapped_pieces", find_trapped_pieces);
+    add_feature(operations, "mates", find_mates);
+    add_feature(operations, "promotions", find_promotions);
+    add_feature(operations, "intermediate_moves", find_intermediate_moves);
+    add_feature(operations, "pawn_themes", find_pawn_themes);
+    add_feature(operations, "king_themes", find_king_themes);
+    add_feature(operations, "square_themes", find_square_themes);
+    add_duty_feature(operations, "piece_themes", find_piece_themes);
+    add_feature(operations, "square_control", find_square_control);
+    add_feature(operations, "colour_complex", find_colour_complex);
+    add_feature(operations, "guardian", find_guardian);
+    add_feature(operations, "material", find_material);
+    add_feature(operations, "exchange_imbalance", find_exchange_imbalance);
+}
 
-void all_findings(benchmark::State& state, const std::vector<Position>& positions) {
-    Findings found;
-    run(state, positions, [&](const Position& position) {
+void add_all_findings(Operations& operations) {
+    const auto all = [found = Findings{}](const Position& position) mutable {
         findings(position, found);
         benchmark::DoNotOptimize(found.data());
-        return 1;
-    });
+    };
+    operations.add("findings/puzzles", "position", tactical_positions, all);
+    operations.add("findings/tournament_games", "position", game_positions, all);
+    operations.add("findings_and_sentences", "position", tactical_positions,
+                   [found = Findings{}](const Position& position) mutable {
+                       findings(position, found);
+                       for (const Finding& finding : found) benchmark::DoNotOptimize(sentence(position, finding));
+                   });
 }
-BENCHMARK_CAPTURE(all_findings, puzzles, bench::game_positions())
-    ->Name("findings/puzzles")
-    ->Unit(benchmark::kMicrosecond);
-BENCHMARK_CAPTURE(all_findings, tournament_games, bench::tournament_positions())
-    ->Name("findings/tournament_games")
-    ->Unit(benchmark::kMicrosecond);
 
-void vectors(benchmark::State& state) {
-    std::array<std::int16_t, feature_count> row;
-    run(state, bench::game_positions(), [&](const Position& position) {
+void add_vectors(Operations& operations) {
+    operations.add("feature_vector", "position", tactical_positions, [](const Position& position) {
+        std::array<std::int16_t, feature_count> row;
         feature_vector(position, row);
         benchmark::DoNotOptimize(row.data());
-        return 1;
     });
+    // The same as columns: all positions are one input.
+    const auto batch = [](Purpose purpose) { return std::vector(1, tactical_positions(purpose)); };
+    operations.add("feature_columns", "position", batch,
+                   [numbers = std::vector<std::int16_t>{}](const std::vector<Position>& positions) mutable {
+                       numbers.resize(feature_count * positions.size());
+                       feature_columns(positions, numbers, positions.size());
+                       benchmark::DoNotOptimize(numbers.data());
+                       return positions.size();
+                   });
 }
-BENCHMARK(vectors)->Name("feature_vector")->Unit(benchmark::kMicrosecond);
-
-/// The same as columns, many positions at a time.
-void vector_columns(benchmark::State& state) {
-    const std::vector<Position>& positions = bench::game_positions();
-    std::vector<std::int16_t> numbers(feature_count * positions.size());
-    const std::vector<std::span<const Position>> batches(positions.empty() ? 0 : 1, positions);
-    run(state, batches, [&](std::span<const Position> batch) {
-        feature_columns(batch, numbers, batch.size());
-        benchmark::DoNotOptimize(numbers.data());
-        return batch.size();
-    });
-}
-BENCHMARK(vector_columns)->Name("feature_columns")->Unit(benchmark::kMicrosecond);
-
-void findings_with_sentences(benchmark::State& state) {
-    Findings found;
-    run(state, bench::game_positions(), [&](const Position& position) {
-        findings(position, found);
-        for (const Finding& finding : found) benchmark::DoNotOptimize(sentence(position, finding));
-        return 1;
-    });
-}
-BENCHMARK(findings_with_sentences)->Name("findings_and_sentences")->Unit(benchmark::kMicrosecond);
 
 } // namespace
+
+void bench::describe(Operations& operations) {
+    add_features(operations);
+    add_all_findings(operations);
+    add_vectors(operations);
+}

@@ -1,7 +1,4 @@
-// Whole games, as a lesson needs them. "Items" are plies; a report is made of some tournament games and some games of
-// club players, in which more is given and taken.
-#include <benchmark/benchmark.h>
-
+// Whole games, as a lesson needs them: tournament games, and games of club players, in which more is given and taken.
 #include <keysquare/lesson/game_report.hpp>
 
 #include "inputs.hpp"
@@ -9,28 +6,28 @@
 namespace {
 
 using namespace keysquare;
-using bench::run;
+using bench::Purpose;
 
-constexpr std::size_t games = 25;
+constexpr std::size_t timed_games = 25;
 
-void report(benchmark::State& state, const char* file) {
-    run(state, bench::games_of(file, games), [](const Game& game) { return game_report(game).plies.size() - 1; });
+std::vector<Game> tournament_games(Purpose purpose) {
+    if (purpose == Purpose::counting) return bench::first_games(bench::season(), 2);
+    return bench::first_games(bench::open_data("pgn/masters.pgn"), timed_games);
 }
-BENCHMARK_CAPTURE(report, tournament_games, "masters.pgn")
-    ->Name("game_report/tournament_games")
-    ->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(report, club_players, "rated-rapid-blitz.pgn")
-    ->Name("game_report/club_players")
-    ->Unit(benchmark::kMillisecond);
 
-void effects(benchmark::State& state, const char* file) {
-    run(state, bench::games_of(file, games), [](const Game& game) { return game_effects(game).size(); });
+std::vector<Game> club_players(Purpose purpose) {
+    if (purpose == Purpose::counting) return bench::first_games(bench::kept_file("../examples/data/club.pgn"), 2);
+    return bench::first_games(bench::open_data("pgn/rated-rapid-blitz.pgn"), timed_games);
 }
-BENCHMARK_CAPTURE(effects, tournament_games, "masters.pgn")
-    ->Name("game_effects/tournament_games")
-    ->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(effects, club_players, "rated-rapid-blitz.pgn")
-    ->Name("game_effects/club_players")
-    ->Unit(benchmark::kMillisecond);
 
 } // namespace
+
+void bench::describe(Operations& operations) {
+    const auto report = [](const Game& game) { return game_report(game).plies.size() - 1; };
+    const auto effects = [](const Game& game) { return game_effects(game).size(); };
+    operations.unit = benchmark::kMillisecond;
+    operations.add("game_report/tournament_games", "ply", tournament_games, report);
+    operations.add("game_report/club_players", "ply", club_players, report);
+    operations.add("game_effects/tournament_games", "ply", tournament_games, effects);
+    operations.add("game_effects/club_players", "ply", club_players, effects);
+}

@@ -1,8 +1,5 @@
-// PGN, SAN and move text. Bytes a second for PGN; "items" are moves elsewhere.
-#include <benchmark/benchmark.h>
-
+// PGN, SAN and move text. PGN has bytes a second, too.
 #include <filesystem>
-#include <sstream>
 
 #include <keysquare/notation/game_file.hpp>
 #include <keysquare/notation/pgn.hpp>
@@ -13,72 +10,126 @@
 namespace {
 
 using namespace keysquare;
-using bench::run;
+using bench::Amount;
+using bench::Operations;
+using bench::Purpose;
+using bench::tactical_positions;
 
-std::string file_of_open_data(const std::string& name) {
-    const char* folder = std::getenv("KEYSQUARE_OPEN_DATA");
-    std::ifstream file{std::string{folder ? folder : "../shared/data"} + "/" + name, std::ios::binary};
-    return {std::istreambuf_iterator<char>{file}, {}};
+using Texts = std::vector<std::string>;
+
+Texts unless_empty(std::string text) { return text.empty() ? Texts{} : Texts{std::move(text)}; }
+
+Texts tournament_games(Purpose purpose) {
+    if (purpose == Purpose::timing) return unless_empty(bench::text_of(bench::open_data("pgn/masters.pgn")));
+    std::ifstream file{bench::season(), std::ios::binary};
+    PgnOptions options;
+    options.keep_comments = false;
+    PgnReader reader{file, options};
+    std::string text;
+    Game game;
+    while (reader.next(game) != Reading::end) write_pgn(game, text);
+    return {text};
 }
 
-/// Every game of a file read and replayed into the same `Game`. "Items" are moves.
-void read_pgn(benchmark::State& state, const std::string& name, bool keep_comments) {
-    const std::string text = file_of_open_data(name);
-    if (text.empty()) {
-        state.SkipWithError("no open data: set KEYSQUARE_OPEN_DATA");
-        return;
-    }
+/// Games with a comment at every move.
+Texts commented_games(Purpose purpose) {
+    return unless_empty(
+        bench::text_of(purpose == Purpose::timing ? bench::open_data("pgn/rated-with-evals.pgn") : bench::season()));
+}
+
+/// Every game read and replayed into the same `Game`.
+std::int64_t read_moves(PgnReader reader) {
     std::int64_t moves = 0;
-    for ([[maybe_unused]] auto _ : state) {
+    Game game;
+    while (reader.next(game) != Reading::end) moves += static_cast<std::int64_t>(game.steps().size()) - 1;
+    return moves;
+}
+
+std::int64_t bytes_of(const std::string& text) { return static_cast<std::int64_t>(text.size()); }
+
+void add_reading(Operations& operations) {
+    for (const bool keep_comments : {true, false}) {
+        const auto read = [keep_comments](const std::string& text) {
+            PgnOptions options;
+            options.keep_comments = keep_comments;
+            return Amount{read_moves(PgnReader{std::make_unique<TextSource>(text), options}), bytes_of(text)};
+        };
+        const std::string suffix = keep_comments ? "" : "/without_comments";
+        operations.add("read_pgn/tournament_games" + suffix, "move", tournament_games, read);
+        operations.add("read_pgn/commented_games" + suffix, "move", commented_games, read);
+    }
+}
+
+/// What costs hardly more than going over the text.
+void add_going_over(Operations& operations) {
+    operations.add("read_pgn/left_out", "game", tournament_games, [](const std::string& text) {
         PgnOptions options;
-        options.keep_comments = keep_comments;
+        options.wanted = [](const Game&) { return false; };
         PgnReader reader{std::make_unique<TextSource>(text), options};
         Game game;
-        while (reader.next(game) != Reading::end) moves += static_cast<std::int64_t>(game.steps().size()) - 1;
-    }
-    state.SetItemsProcessed(moves);
-    state.SetBytesProcessed(static_cast<std::int64_t>(state.iterations()) * static_cast<std::int64_t>(text.size()));
+        while (reader.next(game) != Reading::end) {
+        }
+        return Amount{static_cast<std::int64_t>(reader.counts().left_out), bytes_of(text)};
+    });
+    operations.add("game_borders", "border", tournament_games, [](const std::string& text) {
+        detail::PgnTokens tokens{std::make_unique<TextSource>(text)};
+        Amount done{0, bytes_of(text)};
+        while (tokens.skip_to_border()) ++done.items;
+        return done;
+    });
 }
 
-/// The games of a file written compressed and read again, replayed. Bytes are those of the text.
-void read_compressed(benchmark::State& state, const std::string& suffix) {
-    const std::string text = file_of_open_data("pgn/masters.pgn");
-    if (text.empty()) {
-        state.SkipWithError("no open data: set KEYSQUARE_OPEN_DATA");
-        return;
+/// A compressed file of games that is gone when nobody needs it any longer.
+class CompressedFile {
+  public:
+    CompressedFile(const std::string& text, const std::string& suffix)
+        : path(std::filesystem::temp_directory_path() / ("keysquare_bench.pgn" + suffix)), text_bytes(bytes_of(text)) {
+        GameFileWriter writer{path};
+        writer.write_text(text);
+        writer.close();
     }
-    const std::filesystem::path path = std::filesystem::temp_directory_path() / ("keysquare_bench.pgn" + suffix);
-    GameFileWriter writer{path};
-    writer.write_text(text);
-    writer.close();
-    std::int64_t moves = 0;
-    for ([[maybe_unused]] auto _ : state) {
-        PgnReader reader = read_games(path).value();
-        Game game;
-        while (reader.next(game) != Reading::end) moves += static_cast<std::int64_t>(game.steps().size()) - 1;
+    CompressedFile(const CompressedFile&) = delete;
+    CompressedFile& operator=(const CompressedFile&) = delete;
+    ~CompressedFile() {
+        std::error_code ignored;
+        std::filesystem::remove(path, ignored);
     }
-    state.SetItemsProcessed(moves);
-    state.SetBytesProcessed(static_cast<std::int64_t>(state.iterations()) * static_cast<std::int64_t>(text.size()));
-    std::filesystem::remove(path);
+
+    const std::filesystem::path path;
+    const std::int64_t text_bytes;
+};
+
+void add_reading_compressed(Operations& operations) {
+    using File = std::shared_ptr<const CompressedFile>;
+    for (const std::string suffix : {".zst", ".gz", ".bz2"}) {
+        const auto files = [suffix](Purpose purpose) {
+            std::vector<File> written;
+            for (const std::string& text : tournament_games(purpose))
+                written.push_back(std::make_shared<const CompressedFile>(text, suffix));
+            return written;
+        };
+        operations.add("read_compressed/pgn" + suffix, "move", files, [](const File& file) {
+            return Amount{read_moves(read_games(file->path).value()), file->text_bytes};
+        });
+    }
 }
 
-const bool pgn_registered = [] {
-    for (const char* name : {"masters.pgn", "rated-with-evals.pgn"})
-        for (const bool keep_comments : {true, false})
-            benchmark::RegisterBenchmark(
-                (std::string{"read_pgn/"} + name + (keep_comments ? "" : "/without_comments")).c_str(), read_pgn,
-                std::string{"pgn/"} + name, keep_comments)
-                ->Unit(benchmark::kMillisecond);
-    for (const char* suffix : {".zst", ".gz", ".bz2"})
-        benchmark::RegisterBenchmark((std::string{"read_compressed/masters.pgn"} + suffix).c_str(), read_compressed,
-                                     std::string{suffix})
-            ->Unit(benchmark::kMillisecond);
-    return true;
-}();
+struct Written {
+    Position position;
+    std::vector<std::string> moves;
+};
 
-void write_all_san(benchmark::State& state) {
-    std::string text;
-    run(state, bench::game_positions(), [&](const Position& position) {
+std::vector<Written> all_moves_written(Purpose purpose) {
+    std::vector<Written> all;
+    for (const Position& position : tactical_positions(purpose)) {
+        all.push_back({position, {}});
+        for (const Move move : legal_moves(position)) all.back().moves.push_back(san(position, move));
+    }
+    return all;
+}
+
+void add_san(Operations& operations) {
+    operations.add("write_san", "move", tactical_positions, [text = std::string{}](const Position& position) mutable {
         const MoveList moves = legal_moves(position);
         for (const Move move : moves) {
             text.clear();
@@ -87,24 +138,19 @@ void write_all_san(benchmark::State& state) {
         }
         return moves.size();
     });
-}
-BENCHMARK(write_all_san)->Name("write_san")->Unit(benchmark::kMicrosecond);
-
-void read_all_san(benchmark::State& state) {
-    struct Written {
-        Position position;
-        std::vector<std::string> moves;
-    };
-    std::vector<Written> inputs;
-    for (const Position& position : bench::game_positions()) {
-        inputs.push_back({position, {}});
-        for (const Move move : legal_moves(position)) inputs.back().moves.push_back(san(position, move));
-    }
-    run(state, inputs, [](const Written& input) {
+    operations.add("read_san", "move", all_moves_written, [](const Written& input) {
         for (const std::string& text : input.moves) benchmark::DoNotOptimize(read_san(input.position, text));
         return input.moves.size();
     });
 }
-BENCHMARK(read_all_san)->Name("read_san")->Unit(benchmark::kMicrosecond);
 
 } // namespace
+
+void bench::describe(Operations& operations) {
+    operations.unit = benchmark::kMillisecond;
+    add_reading(operations);
+    add_going_over(operations);
+    add_reading_compressed(operations);
+    operations.unit = benchmark::kMicrosecond;
+    add_san(operations);
+}

@@ -1,20 +1,28 @@
-// Scans and summaries of a file of tournament games. "Items" are positions; bytes are those of the file. Real time, as
-// threads work for it: the last part of a name is their number.
-#include <benchmark/benchmark.h>
-
-#include <cstdlib>
-#include <filesystem>
+// Scans and summaries of a file of tournament games. The last part of a name is the number of threads; only one thread is
+// counted, as several do the same work.
 #include <random>
 
 #include <keysquare/research/summary.hpp>
 
+#include "inputs.hpp"
+
 namespace {
 
 using namespace keysquare;
+using bench::Amount;
+using bench::Operations;
+using bench::Purpose;
 
-std::filesystem::path file_of_open_data(const std::string& name) {
-    const char* const folder = std::getenv("KEYSQUARE_OPEN_DATA");
-    return std::filesystem::path{folder ? folder : "../shared/data"} / "pgn" / name;
+struct GameFile {
+    std::vector<Shard> shards;
+    std::int64_t bytes;
+};
+
+std::vector<GameFile> game_files(Purpose purpose) {
+    const std::filesystem::path path =
+        purpose == Purpose::timing ? bench::open_data("pgn/masters.pgn") : bench::season();
+    if (!std::filesystem::exists(path)) return {};
+    return {{shards(std::array{path}), static_cast<std::int64_t>(std::filesystem::file_size(path))}};
 }
 
 std::vector<ChosenColumn> columns(std::initializer_list<std::string_view> names) {
@@ -23,7 +31,7 @@ std::vector<ChosenColumn> columns(std::initializer_list<std::string_view> names)
     return chosen;
 }
 
-std::vector<ChosenColumn> usual_columns() {
+std::vector<ChosenColumn> game_columns() {
     return columns({"file", "game_offset", "ply", "mover", "move_played", "result", "white_rating", "black_rating",
                     "clock", "evaluation"});
 }
@@ -35,73 +43,79 @@ std::vector<ChosenColumn> vector_columns() {
 }
 
 std::vector<ChosenColumn> all_columns() {
-    std::vector<ChosenColumn> chosen = usual_columns();
+    std::vector<ChosenColumn> chosen = game_columns();
     for (ChosenColumn& column : vector_columns()) chosen.push_back(std::move(column));
     return chosen;
 }
 
-/// Runs `work` on the shards of the file; it returns the counts.
-template <class Work> void run(benchmark::State& state, const std::filesystem::path& file, Work work) {
-    if (!std::filesystem::exists(file)) {
-        state.SkipWithError("no open data: set KEYSQUARE_OPEN_DATA");
-        return;
+Amount amount(const ScanCounts& counts, const GameFile& file) {
+    return {static_cast<std::int64_t>(counts.positions), file.bytes};
+}
+
+/// `work(file, threads)` on one thread and on more.
+template <class Work>
+void add_threads(Operations& operations, const std::string& name, std::initializer_list<int> counts, Work work) {
+    for (const int threads : counts) {
+        auto& operation = operations.add(name + '/' + std::to_string(threads), "position", game_files,
+                                         [work, threads](const GameFile& file) { return work(file, threads); });
+        operation.real_time = true;
+        operation.counted = threads == 1;
     }
-    const std::vector<Shard> parts = shards(std::array{file});
-    std::uint64_t positions = 0;
-    for ([[maybe_unused]] auto _ : state) positions += work(parts).positions;
-    state.SetItemsProcessed(static_cast<std::int64_t>(positions));
-    state.SetBytesProcessed(
-        static_cast<std::int64_t>(static_cast<std::uint64_t>(state.iterations()) * std::filesystem::file_size(file)));
 }
 
-void scan_file(benchmark::State& state, const std::string& name, const std::vector<ChosenColumn>& chosen,
-               const RowFilter& filter) {
-    run(state, file_of_open_data(name), [&](const std::vector<Shard>& parts) {
-        Scan scan{parts, chosen, filter, static_cast<int>(state.range(0))};
+void add_scan(Operations& operations, const std::string& name, std::initializer_list<int> counts,
+              const std::vector<ChosenColumn>& chosen, const RowFilter& filter = {}) {
+    add_threads(operations, name, counts, [chosen, filter](const GameFile& file, int threads) {
+        Scan scan{file.shards, chosen, filter, threads};
         while (const auto batch = scan.next()) benchmark::DoNotOptimize(batch.get());
-        return scan.counts();
+        return amount(scan.counts(), file);
     });
 }
 
-void summarise_file(benchmark::State& state, const std::string& name) {
-    run(state, file_of_open_data(name), [&](const std::vector<Shard>& parts) {
-        const Summary empty{columns({"white_rating_band", "phase"}), vector_columns()};
-        return Summarising{parts, empty, {}, static_cast<int>(state.range(0))}.result().counts();
+/// Its items are games, as there are no positions.
+void add_scan_of_nothing(Operations& operations) {
+    RowFilter nothing;
+    nothing.games.tags.push_back({"Event", {"none of that name"}, std::nullopt, std::nullopt});
+    auto& operation = operations.add("scan/all_games_left_out/1", "game", game_files, [nothing](const GameFile& file) {
+        Scan scan{file.shards, game_columns(), nothing, 1};
+        while (const auto batch = scan.next()) benchmark::DoNotOptimize(batch.get());
+        return Amount{static_cast<std::int64_t>(scan.counts().left_out), file.bytes};
     });
+    operation.real_time = true;
 }
 
-RowFilter nothing() {
-    RowFilter filter;
-    filter.games.tags.push_back({"Event", {"none of that name"}, std::nullopt, std::nullopt});
-    return filter;
-}
-
-const bool registered = [] {
-    const auto add = [](const char* name, auto function, auto... arguments) {
-        return benchmark::RegisterBenchmark(name, function, std::string{"masters.pgn"}, arguments...)
-            ->UseRealTime()
-            ->Unit(benchmark::kMillisecond);
-    };
-    add("scan/all_static_columns", scan_file, all_columns(), RowFilter{})->Arg(1)->Arg(2);
-    add("scan/game_columns", scan_file, usual_columns(), RowFilter{})->Arg(1)->Arg(2);
-    add("scan/all_games_left_out", scan_file, usual_columns(), nothing())->Arg(1);
+void add_scans(Operations& operations) {
+    add_scan(operations, "scan/all_static_columns", {1, 2}, all_columns());
+    add_scan(operations, "scan/game_columns", {1, 2}, game_columns());
+    add_scan_of_nothing(operations);
     RowFilter few;
     few.plies = {20, 20, 1};
-    add("scan/threats_at_ply_20", scan_file, columns({"threats", "threat_gain"}), few)->Arg(1);
-    add("summarise/all_static_columns", summarise_file)->Arg(1)->Arg(2);
-    return true;
-}();
-
-void add_to_statistics(benchmark::State& state) {
-    std::mt19937 random{1};
-    std::vector<std::int64_t> numbers(4096);
-    for (std::int64_t& number : numbers) number = static_cast<std::int64_t>(random() % 200) - 100;
-    Statistics statistics;
-    for ([[maybe_unused]] auto _ : state)
-        for (const std::int64_t number : numbers) statistics.add(number);
-    benchmark::DoNotOptimize(statistics.sums().sum);
-    state.SetItemsProcessed(static_cast<std::int64_t>(state.iterations()) * static_cast<std::int64_t>(numbers.size()));
+    add_scan(operations, "scan/threats_at_ply_20", {1}, columns({"threats", "threat_gain"}), few);
+    add_threads(operations, "summarise/all_static_columns", {1, 2}, [](const GameFile& file, int threads) {
+        const Summary empty{columns({"white_rating_band", "phase"}), vector_columns()};
+        return amount(Summarising{file.shards, empty, {}, threads}.result().counts(), file);
+    });
 }
-BENCHMARK(add_to_statistics)->Name("statistics");
+
+using Numbers = std::vector<std::int64_t>;
+
+std::vector<Numbers> random_numbers(Purpose) {
+    std::mt19937 random{1};
+    Numbers numbers(4096);
+    for (std::int64_t& number : numbers) number = static_cast<std::int64_t>(random() % 200) - 100;
+    return {numbers};
+}
 
 } // namespace
+
+void bench::describe(Operations& operations) {
+    operations.unit = benchmark::kMillisecond;
+    add_scans(operations);
+    operations.unit = benchmark::kMicrosecond;
+    operations.add("statistics", "number", random_numbers, [](const Numbers& numbers) {
+        Statistics statistics;
+        for (const std::int64_t number : numbers) statistics.add(number);
+        benchmark::DoNotOptimize(statistics.sums().sum);
+        return numbers.size();
+    });
+}

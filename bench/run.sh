@@ -3,9 +3,10 @@
 # Arguments go to every benchmark program, e.g. --benchmark_filter=perft
 steps=4
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
+source bench/build.sh
 
-step "Looking for a compiler, CMake, Google Benchmark and Python"
-need libbenchmark-dev preprocesses benchmark/benchmark.h
+step "Looking for a compiler, CMake, Google Benchmark, valgrind and Python"
+need_bench
 prepare_machine
 
 step "Preparing the Python environment build/venv"
@@ -13,25 +14,21 @@ prepare_python tests/requirements.txt
 use_open_data
 
 step "Building the benchmarks"
-bench=$build/bench
-logged bench-configure cmake -G Ninja -S . -B "$bench" -DCMAKE_BUILD_TYPE=Release -DKEYSQUARE_BENCH=ON \
-    -DKEYSQUARE_TESTS=OFF -DKEYSQUARE_EXAMPLES=OFF &&
-    logged bench-build cmake --build "$bench" --parallel "$jobs" ||
-    die "The benchmarks were not built: the lines above say why."
+build_benches
 
 step "Running the benchmarks (results in build/bench/results)"
-mkdir -p "$bench/results"
-results=()
-for program in "$bench"/bench/*_bench; do
+mkdir -p "$measured/results"
+files=()
+for program in "$programs"/*_bench; do
     name=$(basename "$program")
     note "$name"
-    logged "$name" "$program" "$@" --benchmark_out="$bench/results/$name.json" --benchmark_out_format=json ||
+    logged "$name" "$program" "$@" --benchmark_out="$measured/results/$name.json" --benchmark_out_format=json ||
         die "$name failed: the lines above say why."
-    results+=("$bench/results/$name.json")
+    files+=("$measured/results/$name.json")
 done
 echo
-python bench/reference.py "${results[@]}"
+python bench/reference.py "${files[@]}"
 
 echo
 note "Accuracy on open data (also in build/bench/results/accuracy.json)"
-"$bench/bench/accuracy" --json "$bench/results/accuracy.json" || note "A bar is missed, or the data: see above."
+"$programs/accuracy" --json "$measured/results/accuracy.json" || note "A bar is missed, or the data: see above."

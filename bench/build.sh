@@ -1,0 +1,17 @@
+# Sourced by run.sh and track.sh after examples/setup.sh: builds the benchmarks. They share build/release with the tests,
+# so that the library is compiled once.
+
+programs=$build/release/bench
+measured=$build/bench
+mkdir -p "$measured"
+
+need_bench() {
+    need libbenchmark-dev preprocesses benchmark/benchmark.h
+    need valgrind preprocesses valgrind/callgrind.h
+}
+
+build_benches() {
+    logged bench-configure cmake -G Ninja -S . -B "$build/release" -DCMAKE_BUILD_TYPE=Release -DKEYSQUARE_BENCH=ON &&
+        logged bench-build cmake --build "$build/release" --target benches --parallel "$jobs" ||
+        die "The benchmarks were not built: the lines above say why."
+}
