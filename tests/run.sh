@@ -3,6 +3,7 @@
 # check that is no test case of its own (format, types, ...) counts as one test. Status 1 when anything failed.
 steps=11
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
+source bench/build.sh
 
 again=false
 case ${1:-} in
@@ -50,10 +51,11 @@ finish() {
     exit
 }
 
-step "Looking for a compiler, CMake, Boost, Python and Chromium"
+step "Looking for a compiler, CMake, Boost, Google Benchmark, valgrind, Python and Chromium"
 browser() { command -v chromium || command -v chromium-browser || command -v google-chrome; }
 need chromium browser
 need libboost-dev preprocesses boost/version.hpp boost/test/included/unit_test.hpp
+need_bench
 prepare_machine
 
 step "Preparing the Python environment build/venv"
@@ -105,6 +107,14 @@ if clang-tidy --version 2>/dev/null | grep -q 'version 14\.'; then
     check tidy .clang-tidy include src -- check_tidy
 else
     note "skipped: needs clang-tidy 14 (Debian 12: apt-get install clang-tidy)"
+    skipped=$((skipped + 1))
+fi
+
+step "Instructions that every operation takes"
+if bench/track.sh --comparable; then
+    check instructions CMakeLists.txt include src bench examples/data -- bench/track.sh
+else
+    note "skipped: what is kept in bench/instructions.tsv holds for another compiler"
     skipped=$((skipped + 1))
 fi
 
