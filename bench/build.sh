@@ -1,5 +1,5 @@
-# Sourced by run.sh and track.sh after examples/setup.sh: builds the benchmarks. They share build/release with the tests,
-# so that the library is compiled once.
+# Sourced after examples/setup.sh by run.sh, track.sh and tests/run.sh: builds the benchmarks. They share
+# build/release with the tests, so that the library is compiled once.
 
 programs=$build/release/bench
 measured=$build/bench

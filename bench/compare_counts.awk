@@ -2,7 +2,7 @@
 # grew by more than 5 % or when there is no number on one side.
 function trouble(text) { troubles = troubles "\n" text }
 function row(operation, item, before, now, change) {
-    printf "%-42s%-10s%14s%14s%10s\n", operation, item, before, now, change
+    printf "%-44s%-10s%14s%14s%10s\n", operation, item, before, now, change
 }
 BEGIN { row("operation", "item", "kept", "now", "change") }
 
@@ -17,12 +17,12 @@ FNR == NR { kept[$1] = $3; next }
     change = sprintf("%+.1f %%", 100 * ($3 / kept[$1] - 1))
     row($1, $2, kept[$1], $3, change)
     if ($3 > kept[$1] * 1.05) trouble($1 " takes more instructions: " change)
-    if ($3 < kept[$1] * 0.95) fell = fell "\n" $1 " takes fewer: " change
+    if ($3 < kept[$1] * 0.95) ++fell
     delete kept[$1]
 }
 END {
     for (name in kept) trouble(name " is kept and no longer there")
-    if (fell) print fell "\nKeep that: bench/track.sh --update"
+    if (fell) print "\n" fell " took over 5 % fewer instructions; keep that: bench/track.sh --update"
     if (troubles) print troubles "\nWhere that is meant: bench/track.sh --update"
     exit (troubles != "")
 }

@@ -67,8 +67,8 @@ inline std::vector<PerftCase> perft_cases(Purpose purpose) {
     return cases;
 }
 
-/// The FENs of the open puzzles, 1,024 positions from rated games; for counting, positions of the invented club in which
-/// something can be won.
+/// The FENs of the open puzzles, 1,024 positions from rated games; for counting, positions of the invented club in
+/// which something can be won.
 inline std::vector<std::string> tactical_fens(Purpose purpose) {
     if (purpose == Purpose::counting) return lines_of(kept_file("tactical_positions.fen"));
     std::vector<std::string> fens = lines_of(open_data("open-puzzles.csv"));

@@ -1,6 +1,6 @@
-// The main program of every layer. It is that of Google Benchmark, unless it is started with `--count` alone: then, under
-// callgrind, it does each operation once on its counted inputs, has callgrind dump the instructions of just that, and
-// writes a line with the operation's name, what its items are, and how many there were. track.sh puts both together.
+// The main program of every layer. It is that of Google Benchmark, unless it is started with `--count` alone: then,
+// under callgrind, it does each operation once on its counted inputs, has callgrind dump the instructions of just that,
+// and writes a line with the operation's name, what its items are, and how many there were. track.sh joins both.
 #include <cstdlib>
 #include <iostream>
 #include <stdexcept>

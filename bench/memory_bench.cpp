@@ -1,5 +1,5 @@
-// What the memory of the machine can do: the limit of what only goes over text. The buffers are far larger than any cache,
-// and the bytes are those that are read.
+// What the memory of the machine can do: the limit of what only goes over text. The buffers are far larger than any
+// cache, and the bytes are those that are read.
 #include <cstring>
 #include <memory>
 #include <numeric>

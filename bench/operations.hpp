@@ -1,5 +1,5 @@
-// What is measured. An operation is described once and serves twice: Google Benchmark times it, and `--count` counts its
-// instructions (main.cpp).
+// What is measured. An operation is described once and serves twice: Google Benchmark times it, and `--count` counts
+// its instructions (main.cpp).
 #pragma once
 
 #include <cstdint>

@@ -30,8 +30,8 @@ from truth.vector import vector  # noqa: E402
 SECONDS = 1.0  # each piece of work is repeated for at least as long
 
 # Each copies the text once, from a file or a string into a window, and looks for line ends, tags and the like in it.
-# All other work is limited by computing: a move that is replayed costs hundreds of instructions and has five bytes of text,
-# and the numeric vector (500 bytes a position) is written at a small part of the rate of a copy.
+# All other work is limited by computing: a move that is replayed costs hundreds of instructions and has five bytes of
+# text, and the numeric vector (500 bytes a position) is written at a small part of the rate of a copy.
 LIMITED_BY_MEMORY = ("read_pgn/left_out", "game_borders", "scan/all_games_left_out/1/real_time")
 
 Work = Callable[[], int]

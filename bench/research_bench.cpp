@@ -1,5 +1,5 @@
-// Scans and summaries of a file of tournament games. The last part of a name is the number of threads; only one thread is
-// counted, as several do the same work.
+// Scans and summaries of a file of tournament games. The last part of a name is the number of threads; only one thread
+// is counted, as several do the same work.
 #include <random>
 
 #include <keysquare/research/summary.hpp>

@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Measures what the library costs those who build with it: how much longer a translation unit compiles that includes
-# keysquare.hpp and nothing else than one that includes just the standard and Boost headers which that needs; and the size
-# of the C++ examples, stripped. Status 1 when a bar is missed. Nothing tests it, as it is timed.
+# keysquare.hpp and nothing else than one that includes just the standard and Boost headers which that needs; and the
+# size of the C++ examples, stripped. Status 1 when a bar is missed. Nothing tests it, as it is timed.
 #
 # Seconds are those of the processor (a compiler uses one core), so that other work on the machine matters little; the
 # median of several runs, in turns. Optimised (-O2) and not (-O0); g++ and, where it is there, clang++.
@@ -45,7 +45,8 @@ measure_compile_time() {
         for compiler in "${compilers[@]}"; do
             for level in -O0 -O2; do
                 for unit in others keysquare; do
-                    printf '%s %s\t%s\t%s\n' "$compiler" "$level" "$unit" "$(seconds compile "$compiler" "$level" "$unit")"
+                    printf '%s %s\t%s\t' "$compiler" "$level" "$unit"
+                    seconds compile "$compiler" "$level" "$unit"
                 done
             done
         done
@@ -59,7 +60,8 @@ compile_time_table() {
         !seen[$1]++ { order[++settings] = $1 }
         function median(setting, unit) { return times[setting, unit, int((count[setting, unit] + 1) / 2)] }
         END {
-            printf "%-16s%20s%20s%12s%12s\n", "compile, seconds", "headers it needs", "keysquare.hpp", "added", "at most"
+            printf "%-16s%20s%20s%12s%12s\n", "compile, seconds",
+                "headers it needs", "keysquare.hpp", "added", "at most"
             for (at = 1; at <= settings; ++at) {
                 setting = order[at]
                 added = median(setting, "keysquare") - median(setting, "others")

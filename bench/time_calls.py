@@ -2,12 +2,12 @@
 
 usage: time_calls.py [--json FILE]
 
-Run it with the Python of build/venv after tests/run.sh. Each time is the least of several runs on the median position of
-bench/game_positions.fen by the number of its moves, with the loop of `timeit` in it. The yardsticks are a builtin and a
-method of a Python class, which both do nothing.
+Run it with the Python of build/venv after tests/run.sh. Each time is the least of several runs, with the loop of `timeit`
+in it, on the position of bench/game_positions.fen that is in the middle by the number of its moves. The yardsticks are a
+builtin and a method of a Python class.
 
-A call of a compiled function costs 40 to 100 ns: finding the overload, taking the arguments apart, making the result. What
-takes longer does so for one of the reasons that stand beside it.
+A call of a compiled function costs 40 to 100 ns: finding the overload, taking the arguments apart, making the result.
+What takes longer does so for the reason that stands beside it.
 """
 
 import argparse
@@ -56,8 +56,8 @@ CALLS = [
     Call("ks.perft(position, 1)", "counts the legal moves"),
     Call("ks.Position(fen)", "reads a FEN and holds it to every rule of legality that can be checked"),
     Call("position.pieces", "a dict of all men"),
-    Call("position.moves()", "one Python object a move, 100 ns each; where only their number counts: perft(position, 1)"),
-    Call("ks.exchange(position, square)", "an Outcome, which is a Python object of five fields with a list in it"),
+    Call("position.moves()", "one Python object a move, 100 ns each; perft(position, 1) only counts them"),
+    Call("ks.exchange(position, square)", "an Outcome: a Python object of five fields, with a list of moves"),
     Call("ks.resolve(position)", "the search itself"),
 ]
 

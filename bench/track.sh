@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
-# Counts the instructions of every operation of the benchmarks under callgrind and compares them with the numbers that are
-# kept in bench/instructions.tsv: on a busy machine times say little, but instructions stay the same. Status 1 when an
-# operation takes over 5 % more than what is kept, or when the operations are not those that are kept.
+# Counts the instructions of every operation of the benchmarks under callgrind and compares them with the numbers that
+# are kept in bench/instructions.tsv: on a busy machine times say little, but instructions stay the same (to 0.2 % where
+# threads wait for each other, to the last one elsewhere). Status 1 when an operation takes over 5 % more than what is
+# kept, or when the operations are not those that are kept.
 #
 # usage: bench/track.sh [--update | --comparable]
 #   --update      keeps the numbers of this run, on purpose
@@ -30,8 +31,8 @@ prepare_machine
 step "Building the benchmarks"
 build_benches
 
-# count_program PROGRAM FOLDER: a line for each of its operations: name, item, instructions an item. What callgrind dumped
-# is named by the operation; the program says how many items there were.
+# count_program PROGRAM FOLDER: a line for each of its operations: name, item, instructions an item. What callgrind
+# dumped is named by the operation; the program says how many items there were.
 count_program() {
     local folder
     folder=$2/$(basename "$1")
