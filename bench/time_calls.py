@@ -2,9 +2,9 @@
 
 usage: time_calls.py [--json FILE]
 
-Run it with the Python of build/venv after tests/run.sh. Each time is the least of several runs, with the loop of `timeit`
-in it, on the position of bench/game_positions.fen that is in the middle by the number of its moves. The yardsticks are a
-builtin and a method of a Python class.
+Run it with the Python of build/venv after tests/run.sh. Each time is the least of several runs, with the loop of
+`timeit` in it, on the position of bench/game_positions.fen that is in the middle by the number of its moves. The
+yardsticks are a builtin and a method of a Python class.
 
 A call of a compiled function costs 40 to 100 ns: finding the overload, taking the arguments apart, making the result.
 What takes longer does so for the reason that stands beside it.
