@@ -13,29 +13,34 @@ using bench::Amount;
 
 using Words = std::vector<std::uint64_t>;
 
-/// One for all operations.
-std::vector<std::shared_ptr<const Words>> large_buffer(bench::Purpose) {
-    static const auto buffer = std::make_shared<const Words>(std::size_t{32} << 20U, 1);
-    return {buffer};
-}
+struct Buffers {
+    Words from = Words(std::size_t{32} << 20U, 1);
+    Words to = from; ///< written once already, so that its pages are there
 
-std::int64_t bytes_of(const Words& words) { return static_cast<std::int64_t>(words.size() * sizeof(words[0])); }
+    [[nodiscard]] std::size_t bytes() const { return from.size() * sizeof(from[0]); }
+    [[nodiscard]] Amount amount() const {
+        return {static_cast<std::int64_t>(bytes()), static_cast<std::int64_t>(bytes())};
+    }
+};
+
+/// The same for all operations.
+std::vector<std::shared_ptr<Buffers>> large_buffers(bench::Purpose) {
+    static const auto buffers = std::make_shared<Buffers>();
+    return {buffers};
+}
 
 } // namespace
 
 void bench::describe(Operations& operations) {
     operations.unit = benchmark::kMillisecond;
-    auto& copy = operations.add("memory/copy", "byte", large_buffer,
-                                [to = Words{}](const std::shared_ptr<const Words>& from) mutable {
-                                    to.resize(from->size());
-                                    std::memcpy(to.data(), from->data(), static_cast<std::size_t>(bytes_of(*from)));
-                                    benchmark::DoNotOptimize(to.data());
-                                    benchmark::ClobberMemory();
-                                    return Amount{bytes_of(*from), bytes_of(*from)};
-                                });
-    auto& sum = operations.add("memory/read", "byte", large_buffer, [](const std::shared_ptr<const Words>& from) {
-        benchmark::DoNotOptimize(std::accumulate(from->begin(), from->end(), std::uint64_t{0}));
-        return Amount{bytes_of(*from), bytes_of(*from)};
+    auto& copy = operations.add("memory/copy", "byte", large_buffers, [](const std::shared_ptr<Buffers>& buffers) {
+        std::memcpy(buffers->to.data(), buffers->from.data(), buffers->bytes());
+        benchmark::ClobberMemory();
+        return buffers->amount();
+    });
+    auto& sum = operations.add("memory/read", "byte", large_buffers, [](const std::shared_ptr<Buffers>& buffers) {
+        benchmark::DoNotOptimize(std::accumulate(buffers->from.begin(), buffers->from.end(), std::uint64_t{0}));
+        return buffers->amount();
     });
     copy.counted = sum.counted = false; // they say something about the machine, not about our code
 }
