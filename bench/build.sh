@@ -6,6 +6,7 @@ measured=$build/bench
 mkdir -p "$measured"
 
 need_bench() {
+    need libboost-dev preprocesses boost/version.hpp boost/test/included/unit_test.hpp # for the tests in that tree
     need libbenchmark-dev preprocesses benchmark/benchmark.h
     need valgrind preprocesses valgrind/callgrind.h
 }

@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Measures what the library costs those who build with it: how much longer a translation unit compiles that includes
-# keysquare.hpp and nothing else than one that includes just the standard and Boost headers which that needs; and the
-# size of the C++ examples, stripped. Status 1 when a bar is missed. Nothing tests it, as it is timed.
+# keysquare.hpp and nothing else than one that includes just the standard headers which that needs; and the size of the
+# C++ examples, stripped. Status 1 when a bar is missed. Nothing tests it, as it is timed.
 #
 # Seconds are those of the processor (a compiler uses one core), so that other work on the machine matters little; the
 # median of several runs, in turns. Optimised (-O2) and not (-O0); g++ and, where it is there, clang++.
@@ -15,6 +15,7 @@ work=$build/bench/size
 mkdir -p "$work"
 
 step "Looking for compilers"
+need libboost-dev preprocesses boost/version.hpp boost/test/included/unit_test.hpp # for the tests in build/release
 prepare_machine
 compilers=(g++)
 for candidate in clang++ clang++-{19,18,17,16,15,14}; do
@@ -25,10 +26,10 @@ for candidate in clang++ clang++-{19,18,17,16,15,14}; do
 done
 note "${compilers[*]}"
 
-# The headers of others that ours name.
-headers_of_others() {
+# The standard headers that ours name.
+standard_headers() {
     "${compilers[0]}" -std=c++20 -Iinclude -MM "$work/keysquare.cpp" | tr -s ' \\' '\n' | grep '^include/' |
-        xargs sed -n 's/^#include <\(boost\/.*\|[a-z_0-9]*\)>.*/#include <\1>/p' | sort -u
+        xargs sed -n 's/^#include <\([a-z_0-9]*\)>.*/#include <\1>/p' | sort -u
 }
 
 # seconds COMMAND...: the processor time that it takes.
@@ -44,7 +45,7 @@ measure_compile_time() {
     for _ in $(seq "$runs"); do
         for compiler in "${compilers[@]}"; do
             for level in -O0 -O2; do
-                for unit in others keysquare; do
+                for unit in standard keysquare; do
                     printf '%s %s\t%s\t' "$compiler" "$level" "$unit"
                     seconds compile "$compiler" "$level" "$unit"
                 done
@@ -61,11 +62,11 @@ compile_time_table() {
         function median(setting, unit) { return times[setting, unit, int((count[setting, unit] + 1) / 2)] }
         END {
             printf "%-16s%20s%20s%12s%12s\n", "compile, seconds",
-                "headers it needs", "keysquare.hpp", "added", "at most"
+                "standard headers", "keysquare.hpp", "added", "at most"
             for (at = 1; at <= settings; ++at) {
                 setting = order[at]
-                added = median(setting, "keysquare") - median(setting, "others")
-                printf "%-16s%20.2f%20.2f%12.2f%12.2f%s\n", setting, median(setting, "others"),
+                added = median(setting, "keysquare") - median(setting, "standard")
+                printf "%-16s%20.2f%20.2f%12.2f%12.2f%s\n", setting, median(setting, "standard"),
                     median(setting, "keysquare"), added, most, (added > most ? "   MISSED" : "")
                 if (added > most) missed = 1
             }
@@ -89,7 +90,7 @@ size_table() {
 
 step "Compiling ($runs runs)"
 echo '#include <keysquare/keysquare.hpp>' >"$work/keysquare.cpp"
-headers_of_others >"$work/others.cpp"
+standard_headers >"$work/standard.cpp"
 logged size-compile measure_compile_time || die "It does not compile: see the lines above."
 
 step "Building the examples"

@@ -24,7 +24,7 @@ case ${1:-} in
 *) die "usage: bench/track.sh [--update | --comparable]" ;;
 esac
 
-step "Looking for a compiler, CMake, Boost, Google Benchmark and valgrind"
+step "Looking for a compiler, CMake, Google Benchmark and valgrind"
 need_bench
 prepare_machine
 

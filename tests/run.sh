@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds and runs every test, C++ and Python, and ends with one line that counts them. Each
 # check that is no test case of its own (format, types, ...) counts as one test. Status 1 when anything failed.
-steps=11
+steps=12
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
 source bench/build.sh
 
@@ -54,7 +54,6 @@ finish() {
 step "Looking for a compiler, CMake, Boost, Google Benchmark, valgrind, Python and Chromium"
 browser() { command -v chromium || command -v chromium-browser || command -v google-chrome; }
 need chromium browser
-need libboost-dev preprocesses boost/version.hpp boost/test/included/unit_test.hpp
 need_bench
 prepare_machine
 
