@@ -24,24 +24,18 @@ template <class Find> void add_feature(Operations& operations, const char* name,
     });
 }
 
-/// A feature that needs the guard duties.
-template <class Find> void add_duty_feature(Operations& operations, const char* name, Find find) {
-    add_feature(operations, name,
-                [find](const BoardView& view, Findings& found) { find(view, guard_duties(view), found); });
-}
-
 void add_features(Operations& operations) {
     add_feature(operations, "piece_safety", find_piece_safety);
-    add_duty_feature(operations, "guard_duties", find_guard_duties);
-    add_duty_feature(operations, "overloaded", find_overloaded);
-    add_duty_feature(operations, "mutual_guards", find_mutual_guards);
-    add_duty_feature(operations, "mobility_and_rooks", [](const BoardView& view, const auto& duties, Findings& found) {
-        for (const Side side : all_sides) detail::find_by_mobility(view, side, duties[index(side)], found);
+    add_feature(operations, "guard_duties", find_guard_duties);
+    add_feature(operations, "overloaded", find_overloaded);
+    add_feature(operations, "mutual_guards", find_mutual_guards);
+    add_feature(operations, "mobility_and_rooks", [](const BoardView& view, Findings& found) {
+        for (const Side side : all_sides) detail::find_by_mobility(view, side, found);
     });
     add_feature(operations, "forks", find_forks);
     add_feature(operations, "pins", find_pins);
     add_feature(operations, "discoveries", find_discoveries);
-    add_duty_feature(operations, "removable_guards", find_removable_guards);
+    add_feature(operations, "removable_guards", find_removable_guards);
     add_feature(operations, "trapped_pieces", find_trapped_pieces);
     add_feature(operations, "mates", find_mates);
     add_feature(operations, "promotions", find_promotions);
@@ -49,7 +43,7 @@ void add_features(Operations& operations) {
     add_feature(operations, "pawn_themes", find_pawn_themes);
     add_feature(operations, "king_themes", find_king_themes);
     add_feature(operations, "square_themes", find_square_themes);
-    add_duty_feature(operations, "piece_themes", find_piece_themes);
+    add_feature(operations, "piece_themes", find_piece_themes);
     add_feature(operations, "square_control", find_square_control);
     add_feature(operations, "colour_complex", find_colour_complex);
     add_feature(operations, "guardian", find_guardian);

@@ -1,12 +1,17 @@
-// BoardView: one position seen by both sides, with the work that several features share done once.
+// BoardView: one position seen by both sides, with the work that several features share done once: pins, attacks, pawns,
+// guards, control of squares, judged and winning moves.
 #pragma once
 
 #include <array>
 #include <optional>
 
+#include <keysquare/features/attack_map.hpp>
+#include <keysquare/features/duty.hpp>
 #include <keysquare/features/finding.hpp>
 #include <keysquare/features/judged_moves.hpp>
 #include <keysquare/features/man_safety.hpp>
+#include <keysquare/features/pawn_structure.hpp>
+#include <keysquare/features/square_control.hpp>
 #include <keysquare/features/winning_moves.hpp>
 #include <keysquare/tactics/exchange.hpp>
 
@@ -19,8 +24,8 @@ struct Turn {
     Position position; ///< with the side to move
 };
 
-/// A position, its two turns and its judged moves. Cheap to make; the judged moves are worked out when they are asked
-/// for, so one view belongs to one thread. It does not move: judged moves refer to it.
+/// A position, its two turns, and what features share about it. Cheap to make; everything else is worked out when it is
+/// first asked for, and kept, so one view belongs to one thread. It does not move: judged moves refer to it.
 class BoardView {
   public:
     explicit BoardView(const Position& position, const Options& options = {}) noexcept
@@ -35,6 +40,32 @@ class BoardView {
     [[nodiscard]] const Position& position() const noexcept { return position_; }
     [[nodiscard]] const Options& options() const noexcept { return options_; }
     [[nodiscard]] const Turn& turn(Side side) const noexcept { return turns_[index(side)]; }
+
+    /// The men of `side` that are pinned to their king.
+    [[nodiscard]] Squares pinned(Side side) const noexcept { return pinned_[index(side)]; }
+
+    [[nodiscard]] const PawnStructure& pawns() const noexcept {
+        if (!pawns_) pawns_ = pawn_structure(position_);
+        return *pawns_;
+    }
+    [[nodiscard]] const AttackMap& attacks() const noexcept {
+        if (!attacks_) attacks_ = attack_map(position_);
+        return *attacks_;
+    }
+    [[nodiscard]] const SquareControl& control() const noexcept {
+        if (!control_) control_ = square_control(position_, options_);
+        return *control_;
+    }
+
+    /// The duties of the men of `owner`; none where the other side has no turn.
+    [[nodiscard]] const Duties& duties(Side owner) const {
+        auto& duties = duties_[index(owner)];
+        if (!duties) {
+            duties.emplace();
+            if (const Turn& taker = turn(other(owner)); taker.exists) find_duties_of(taker.position, *duties, options_);
+        }
+        return *duties;
+    }
 
     /// Precondition: `turn(side).exists`.
     [[nodiscard]] const JudgedMoves& judged(Side side) const noexcept {
@@ -74,6 +105,11 @@ class BoardView {
     Position position_;
     Options options_;
     std::array<Turn, 2> turns_;
+    std::array<Squares, 2> pinned_{pinned_men(position_, Side::white), pinned_men(position_, Side::black)};
+    mutable std::optional<PawnStructure> pawns_;
+    mutable std::optional<AttackMap> attacks_;
+    mutable std::optional<SquareControl> control_;
+    mutable std::array<std::optional<Duties>, 2> duties_;
     mutable std::array<std::optional<JudgedMoves>, 2> judged_;
     mutable std::array<std::optional<WinningMoves>, 2> winning_;
     mutable BoundedList<KnownSafety, 32> safeties_;

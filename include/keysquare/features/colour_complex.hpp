@@ -1,10 +1,10 @@
 // Colour complexes: what each side has of the light and of the dark squares.
 #pragma once
 
+#include <keysquare/features/board_view.hpp>
 #include <keysquare/features/finding_parts.hpp>
 #include <keysquare/features/fixed_pawns.hpp>
 #include <keysquare/features/holes.hpp>
-#include <keysquare/features/square_control.hpp>
 
 namespace keysquare {
 
@@ -138,7 +138,7 @@ inline void find_colour_complex(const BoardView& view, Findings& findings) {
     for (const Complex complex : all_complexes) {
         const auto loser = weak_side(position, complex, view.options().values);
         if (!loser) continue;
-        if (!complexes) complexes = colour_complexes(position, view.options());
+        if (!complexes) complexes = colour_complexes(position, view.control(), view.options());
         const ComplexSide& weak = complexes->of(*loser, complex);
         const ComplexSide& strong = complexes->of(other(*loser), complex);
         const Squares entered = strong.held & half_of(*loser);

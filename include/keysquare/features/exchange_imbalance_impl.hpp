@@ -46,10 +46,10 @@ inline ExchangeLedger counted_ledger(const Position& position, ExchangeUp up) no
     return ledger;
 }
 
-inline void add_scope(const BoardView& view, const Duties& duties, Side side, LedgerPage& page) {
+inline void add_scope(const BoardView& view, Side side, LedgerPage& page) {
     page.scope_known = view.turn(side).exists;
     for (const Square rook : view.position().men(side, Kind::rook))
-        page.rooks.push_back({rook, page.scope_known ? mobility(view, rook, duties).scope() : no_squares});
+        page.rooks.push_back({rook, page.scope_known ? mobility(view, rook).scope() : no_squares});
 }
 
 /// The minor piece that `side` had in `earlier` and has no longer; no piece when that is not clear.
@@ -104,8 +104,7 @@ inline std::optional<ExchangeLedger> exchange_context(const BoardView& view, con
     const auto up = exchange_up(material_signature(position));
     if (!up) return std::nullopt;
     std::optional<ExchangeLedger> ledger{detail::counted_ledger(position, *up)};
-    const std::array<Duties, 2> duties = guard_duties(view);
-    for (const Side side : all_sides) detail::add_scope(view, duties[index(side)], side, ledger->pages[index(side)]);
+    for (const Side side : all_sides) detail::add_scope(view, side, ledger->pages[index(side)]);
     if (earlier) ledger->guardian = detail::guardian_gone(*earlier, position, up->side, view.options());
     return ledger;
 }

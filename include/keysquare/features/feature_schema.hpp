@@ -44,7 +44,8 @@ template <std::size_t... Sizes> consteval auto joined(const std::array<Quantity,
     (append(tables), ...);
     return [&]<std::size_t... At>(std::index_sequence<At...>) {
         return std::array<Quantity, sizeof...(At)>{*rows[At]...};
-    }(std::make_index_sequence<(Sizes + ...)>{});
+    }
+    (std::make_index_sequence<(Sizes + ...)>{});
 }
 
 /// Every quantity, in the order of the columns. New ones come last.

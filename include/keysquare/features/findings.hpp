@@ -22,7 +22,6 @@
 #include <keysquare/features/ranking.hpp>
 #include <keysquare/features/removable_guard.hpp>
 #include <keysquare/features/rooks.hpp>
-#include <keysquare/features/square_control.hpp>
 #include <keysquare/features/square_themes.hpp>
 #include <keysquare/features/trapped_pieces.hpp>
 
@@ -67,11 +66,11 @@ namespace detail {
 inline constexpr std::size_t usual_findings = 64;
 
 /// Themes that rest on where the pieces of one side can go.
-inline void find_by_mobility(const BoardView& view, Side side, const Duties& duties, Findings& found) {
+inline void find_by_mobility(const BoardView& view, Side side, Findings& found) {
     const Position& position = view.position();
     RookMobilities rooks;
     for (const Square square : position.men(side) & ~(position.men(Kind::pawn) | position.men(Kind::king))) {
-        const Mobility survey = mobility(view, square, duties);
+        const Mobility survey = mobility(view, square);
         find_denied_square(view, survey, found);
         if (survey.piece.piece.kind == Kind::rook && rooks.size() < rooks.capacity()) rooks.push_back(survey);
     }
@@ -86,29 +85,26 @@ inline void find_themes(const BoardView& view, ThemeSet wanted, Findings& found)
     const bool by_mobility = about(denied_square, rook_scope, stuffed_rooks, open_file, seventh_rank, doubled_rooks,
                                    connected_rooks, entry_square);
     const bool about_pieces = about(good_bishop, bad_bishop, rim_knight, undeveloped, passive_piece, guarding_only);
-    std::array<Duties, 2> duties;
-    if (by_mobility || about_pieces || about(guard_duty, tied, overloaded, mutual_guards, shield_pair, removable_guard))
-        duties = guard_duties(view);
     if (about(hanging, poisoned, loose)) find_piece_safety(view, found);
-    if (about(guard_duty, tied)) find_guard_duties(view, duties, found);
-    if (about(overloaded)) find_overloaded(view, duties, found);
-    if (about(mutual_guards, shield_pair)) find_mutual_guards(view, duties, found);
+    if (about(guard_duty, tied)) find_guard_duties(view, found);
+    if (about(overloaded)) find_overloaded(view, found);
+    if (about(mutual_guards, shield_pair)) find_mutual_guards(view, found);
     if (about(mate_in_one, mate_in_two, back_rank)) find_mates(view, found);
     if (about(fork, double_attack)) find_forks(view, found);
     if (about(pin, skewer)) find_pins(view, found);
     if (about(discovered_attack, battery)) find_discoveries(view, found);
-    if (about(removable_guard)) find_removable_guards(view, duties, found);
+    if (about(removable_guard)) find_removable_guards(view, found);
     if (about(trapped_piece)) find_trapped_pieces(view, found);
     if (about(promotion_threat)) find_promotions(view, found);
     if (about(intermediate_move)) find_intermediate_moves(view, found);
     if (by_mobility)
-        for (const Side side : all_sides) detail::find_by_mobility(view, side, duties[index(side)], found);
+        for (const Side side : all_sides) detail::find_by_mobility(view, side, found);
     if (about(square_control)) find_square_control(view, found);
     if (about(colour_complex)) find_colour_complex(view, found);
     if (about(guardian)) find_guardian(view, found);
     if (about(material)) find_material(view, found);
     if (about(hole, outpost, space)) find_square_themes(view, found);
-    if (about_pieces) find_piece_themes(view, duties, found);
+    if (about_pieces) find_piece_themes(view, found);
     if (about(isolated_pawn, doubled_pawns, backward_pawn, passed_pawn, candidate_to_pass, pawn_chain, pawn_islands,
               pawn_majority, pawn_lever, blocked_pawns))
         find_pawn_themes(view, found);

@@ -134,8 +134,7 @@ class KingThemes {
 } // namespace detail
 
 inline void find_king_themes(const BoardView& view, Findings& findings) {
-    const PawnStructure pawns = pawn_structure(view.position());
-    for (const Side side : all_sides) detail::KingThemes{view.position(), side, pawns, findings}.find();
+    for (const Side side : all_sides) detail::KingThemes{view.position(), side, view.pawns(), findings}.find();
 }
 
 } // namespace keysquare

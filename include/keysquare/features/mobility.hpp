@@ -52,7 +52,7 @@ struct Mobility {
     }
 };
 
-/// The mobility of the piece on `square`. `duties`: those of its side.
+/// The mobility of the piece on `square`.
 ///
 /// Verdicts in order: own man; illegal (pinned, unanswered check, attacked square for a king); held, when the captures
 /// that follow on the arrival square (`exchange` after the move) win at least `least_gain` more than the move took;
@@ -63,9 +63,9 @@ struct Mobility {
 ///   (`quiet_refutation`) leaves the side at least `least_gain` below its baseline (a fork, pin, skewer or trap; what
 ///   teachers call indirect control). After a pass that would be a threat of a threat, and it is not looked for;
 /// - a move that is neither only neglects something else. What is left is open. Promotions are judged as queens.
-[[nodiscard]] Mobility mobility(const BoardView& view, Square square, const Duties& duties);
+[[nodiscard]] Mobility mobility(const BoardView& view, Square square);
 
-/// Convenience for a single question; works the view and the duties out first.
+/// Convenience for a single question; works the view out first.
 [[nodiscard]] Mobility mobility(const Position& position, Square square, const Options& options = {});
 
 /// Theme `denied_square`, for a knight, bishop, rook or queen: a square denied to it by tactics, one finding a square.

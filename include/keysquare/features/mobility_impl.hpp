@@ -17,9 +17,10 @@ namespace detail {
 /// Works out the destinations of one piece.
 class MobilitySurvey {
   public:
-    MobilitySurvey(const BoardView& view, Square from, const Duties& duties) noexcept
-        : view_(view), options_(view.options()), from_(from), piece_(view.position().piece_at(from)), duties_(duties),
-          position_(view.turn(piece_.side).position), judged_(view.judged(piece_.side)) {}
+    MobilitySurvey(const BoardView& view, Square from)
+        : view_(view), options_(view.options()), from_(from), piece_(view.position().piece_at(from)),
+          duties_(view.duties(piece_.side)), position_(view.turn(piece_.side).position),
+          judged_(view.judged(piece_.side)) {}
 
     void run(Mobility& mobility) const {
         std::array<std::size_t, 64> move_to{};
@@ -33,7 +34,7 @@ class MobilitySurvey {
             move_to[static_cast<std::size_t>(move.target())] = at;
         }
         const bool checked = in_check(position_);
-        const bool pinned = pinned_men(position_, piece_.side).has(from_);
+        const bool pinned = view_.pinned(piece_.side).has(from_);
         for (const Square to : reach() | legal) {
             if (mobility.destinations.size() == mobility.destinations.capacity()) break;
             Destination& destination = mobility.destinations.emplace_back();
@@ -136,21 +137,17 @@ class MobilitySurvey {
 
 } // namespace detail
 
-inline Mobility mobility(const BoardView& view, Square square, const Duties& duties) {
+inline Mobility mobility(const BoardView& view, Square square) {
     Mobility mobility;
     mobility.piece = {square, view.position().piece_at(square)};
     if (!mobility.piece.piece || !view.turn(mobility.piece.piece.side).exists) return mobility;
     mobility.known = true;
-    detail::MobilitySurvey{view, square, duties}.run(mobility);
+    detail::MobilitySurvey{view, square}.run(mobility);
     return mobility;
 }
 
 inline Mobility mobility(const Position& position, Square square, const Options& options) {
-    const BoardView view{position, options};
-    Duties duties;
-    if (const Piece piece = position.piece_at(square); piece && view.turn(other(piece.side)).exists)
-        find_duties_of(view.turn(other(piece.side)).position, duties, options);
-    return mobility(view, square, duties);
+    return mobility(BoardView{position, options}, square);
 }
 
 inline void find_denied_square(const BoardView& view, const Mobility& mobility, Findings& findings) {

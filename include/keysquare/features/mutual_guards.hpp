@@ -22,7 +22,7 @@ namespace keysquare {
 ///
 /// side = the owner; pieces = the two, guard before shield, else in square order; numbers: moves, safe_moves, attackers
 /// (of both together), and least_loss when locked; squares = the arrival squares of the moves that do not lose.
-void find_mutual_guards(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings);
+void find_mutual_guards(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -85,10 +85,10 @@ inline bool is_worth_telling(const Position& position, Square a, Square b) noexc
 
 } // namespace detail
 
-inline void find_mutual_guards(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings) {
+inline void find_mutual_guards(const BoardView& view, Findings& findings) {
     const Position& position = view.position();
     for (const Side owner : all_sides) {
-        const Duties& own = duties[index(owner)];
+        const Duties& own = view.duties(owner);
         const Squares men = position.men(owner) & ~position.men(Kind::king);
         for (const Square a : men) {
             const Squares partners =

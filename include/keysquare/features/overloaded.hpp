@@ -15,7 +15,7 @@ namespace keysquare {
 /// side = the other side; line and gain = that move and the best replies; `point` = what happens when D takes;
 /// pieces = D, then the men among its targets; squares = its targets; numbers: duties. One finding a man: the move that
 /// wins most.
-void find_overloaded(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings);
+void find_overloaded(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -90,11 +90,11 @@ inline void add_if_overloaded(const BoardView& view, Square guard, Squares targe
 
 } // namespace detail
 
-inline void find_overloaded(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings) {
+inline void find_overloaded(const BoardView& view, Findings& findings) {
     for (const Side owner : all_sides) {
         if (!view.turn(other(owner)).exists) continue;
         for (const Square guard : view.position().men(owner) & ~view.position().men(Kind::king)) {
-            const Squares targets = detail::targets_of(guard, duties[index(owner)]);
+            const Squares targets = detail::targets_of(guard, view.duties(owner));
             if (targets.several()) detail::add_if_overloaded(view, guard, targets, findings);
         }
     }

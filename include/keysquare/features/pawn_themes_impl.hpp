@@ -17,8 +17,8 @@ namespace detail {
 /// Finds the pawn themes one after the other.
 class PawnThemes {
   public:
-    PawnThemes(const Position& position, Findings& findings) noexcept
-        : position_(position), pawns_(pawn_structure(position)), findings_(findings) {}
+    PawnThemes(const Position& position, const PawnStructure& pawns, Findings& findings) noexcept
+        : position_(position), pawns_(pawns), findings_(findings) {}
 
     void find() {
         for (const Side side : all_sides) {
@@ -160,14 +160,14 @@ class PawnThemes {
     }
 
     const Position& position_;
-    PawnStructure pawns_;
+    const PawnStructure& pawns_;
     Findings& findings_;
 };
 
 } // namespace detail
 
 inline void find_pawn_themes(const BoardView& view, Findings& findings) {
-    detail::PawnThemes{view.position(), findings}.find();
+    detail::PawnThemes{view.position(), view.pawns(), findings}.find();
 }
 
 } // namespace keysquare

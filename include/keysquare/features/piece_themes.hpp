@@ -24,7 +24,7 @@ namespace keysquare {
 ///   its duties, its own square among them where that is one (a mate there); pieces = it, then the other men of its
 ///   side that stand on targets, as fit in; numbers: duties (these squares, of whatever kind the duties are). None for
 ///   the side to move while it is in check: nobody has a duty then, as the other side has no turn.
-void find_piece_themes(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings);
+void find_piece_themes(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -89,7 +89,7 @@ inline void add_guarding_only(const Position& position, Side owner, const Duties
 
 } // namespace detail
 
-inline void find_piece_themes(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings) {
+inline void find_piece_themes(const BoardView& view, Findings& findings) {
     const Position& position = view.position();
     for (const Side owner : all_sides) {
         detail::add_bishops(view, owner, findings);
@@ -97,7 +97,7 @@ inline void find_piece_themes(const BoardView& view, const std::array<Duties, 2>
         detail::add_undeveloped(position, owner, findings);
         if (const Square passive = passive_piece_of(position, owner); passive != Square::none)
             detail::add_narrow_piece(position, Theme::passive_piece, passive, findings);
-        detail::add_guarding_only(position, owner, duties[index(owner)], findings);
+        detail::add_guarding_only(position, owner, view.duties(owner), findings);
     }
 }
 

@@ -24,7 +24,7 @@ namespace keysquare {
 ///
 /// side = the moving side; pieces = D, then the men among its targets; squares = its targets and where the move
 /// arrives; line and gain = the move and the best replies; number: targets.
-void find_removable_guards(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings);
+void find_removable_guards(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -190,11 +190,11 @@ inline void add_idle_capture(const BoardView& view, Side side, Findings& finding
 
 } // namespace detail
 
-inline void find_removable_guards(const BoardView& view, const std::array<Duties, 2>& duties, Findings& findings) {
+inline void find_removable_guards(const BoardView& view, Findings& findings) {
     for (const Side side : all_sides) {
         if (!view.turn(side).exists) continue;
         const Position& position = view.turn(side).position;
-        const Duties& theirs = duties[index(other(side))];
+        const Duties& theirs = view.duties(other(side));
         bool wins = false;
         for (const Square guard : position.men(other(side)) & ~position.men(Kind::king)) {
             detail::Removal best = detail::best_capture_of_guard(view, side, guard);

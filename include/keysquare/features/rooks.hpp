@@ -95,9 +95,8 @@ inline void add_if_stuffed(const BoardView& view, Side side, const RookMobilitie
     findings.push_back(finding);
 }
 
-inline void add_open_file(const Position& position, Side side, const Mobility& rook, Findings& findings) {
+inline void add_open_file(const PawnStructure& pawns, Side side, const Mobility& rook, Findings& findings) {
     const Squares file = file_squares(file_of(rook.piece.square));
-    const PawnStructure pawns = pawn_structure(position);
     const Squares open = pawns.open_files;
     const Squares half_open = pawns.of(side).half_open_files;
     const Squares elsewhere = rook.scope() & ~file;
@@ -118,10 +117,10 @@ inline void add_seventh_rank(const Position& position, Side side, const Mobility
     findings.push_back(rook_finding(Theme::seventh_rank, side, rook, rank));
 }
 
-inline void add_entry_squares(const Position& position, Side side, const Mobility& rook, Findings& findings) {
+inline void add_entry_squares(const PawnStructure& pawns, Side side, const Mobility& rook, Findings& findings) {
     Squares camp;
     for (int rank = 5; rank < 8; ++rank) camp |= rank_squares(side == Side::white ? rank : 7 - rank);
-    if (const Squares entries = rook.scope() & camp & pawn_structure(position).files_for(side))
+    if (const Squares entries = rook.scope() & camp & pawns.files_for(side))
         findings.push_back(rook_finding(Theme::entry_square, side, rook, entries));
 }
 
@@ -145,10 +144,10 @@ inline void find_rook_themes(const BoardView& view, Side side, const RookMobilit
     detail::add_rook_pairs(position, side, rooks, findings);
     for (const Mobility& rook : rooks) {
         detail::add_seventh_rank(position, side, rook, findings);
-        detail::add_open_file(position, side, rook, findings);
+        detail::add_open_file(view.pawns(), side, rook, findings);
         if (!rook.known) continue;
         detail::add_scope(side, rook, findings);
-        detail::add_entry_squares(position, side, rook, findings);
+        detail::add_entry_squares(view.pawns(), side, rook, findings);
     }
     if (!rooks.empty() && rooks.front().known) detail::add_if_stuffed(view, side, rooks, findings);
 }

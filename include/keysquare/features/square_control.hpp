@@ -4,7 +4,7 @@
 #include <array>
 #include <optional>
 
-#include <keysquare/features/board_view.hpp>
+#include <keysquare/features/options.hpp>
 
 namespace keysquare {
 
@@ -51,10 +51,6 @@ struct SquareControl {
 
 /// The control of all 64 squares. Cost: some microseconds; more while a king is in check.
 [[nodiscard]] SquareControl square_control(const Position& position, const Options& options = {}) noexcept;
-
-/// `Theme::square_control` for the side that holds more squares, if one does and no king is in check. `held` and
-/// `held_by_other` are the counts, `squares` those held by `side`. No line.
-void find_square_control(const BoardView& view, Findings& findings);
 
 } // namespace keysquare
 

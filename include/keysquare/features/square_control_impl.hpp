@@ -215,18 +215,4 @@ inline SquareControl square_control(const Position& position, const Options& opt
     return control;
 }
 
-inline void find_square_control(const BoardView& view, Findings& findings) {
-    if (!view.turn(view.position().waiter()).exists) return;
-    const SquareControl control = square_control(view.position(), view.options());
-    const int white = control.held[index(Side::white)].count();
-    const int black = control.held[index(Side::black)].count();
-    if (white == black) return;
-    Finding& finding = findings.emplace_back();
-    finding.theme = Theme::square_control;
-    finding.side = white > black ? Side::white : Side::black;
-    finding.squares = control.held[index(finding.side)];
-    finding.count(Measure::held, (std::max)(white, black));
-    finding.count(Measure::held_by_other, (std::min)(white, black));
-}
-
 } // namespace keysquare

@@ -1,4 +1,4 @@
-// Themes about squares: holes, outposts and space.
+// Themes about squares: holes, outposts, space, and who holds more squares.
 #pragma once
 
 #include <keysquare/features/board_view.hpp>
@@ -26,6 +26,10 @@ inline constexpr int least_space_lead = 3;
 /// - space: `space_of` both sides, when `side` has at least `least_space_lead` squares more and it is no endgame
 ///   (`is_endgame`). squares = the room of `side`; no pieces; numbers: squares, squares_of_other.
 void find_square_themes(const BoardView& view, Findings& findings);
+
+/// `Theme::square_control` for the side that holds more squares, if one does and no king is in check. `held` and
+/// `held_by_other` are the counts, `squares` those held by `side`. No line.
+void find_square_control(const BoardView& view, Findings& findings);
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -73,13 +77,27 @@ inline void add_space(const Position& position, Side side, Findings& findings) {
 
 inline void find_square_themes(const BoardView& view, Findings& findings) {
     const Position& position = view.position();
-    const AttackMap map = attack_map(position);
+    const AttackMap& map = view.attacks();
     for (const Side side : all_sides) {
         detail::add_holes(position, side, map, findings);
         detail::add_held_outposts(position, side, findings);
         detail::add_near_outposts(position, side, findings);
         detail::add_space(position, side, findings);
     }
+}
+
+inline void find_square_control(const BoardView& view, Findings& findings) {
+    if (!view.turn(view.position().waiter()).exists) return;
+    const SquareControl& control = view.control();
+    const int white = control.held[index(Side::white)].count();
+    const int black = control.held[index(Side::black)].count();
+    if (white == black) return;
+    Finding& finding = findings.emplace_back();
+    finding.theme = Theme::square_control;
+    finding.side = white > black ? Side::white : Side::black;
+    finding.squares = control.held[index(finding.side)];
+    finding.count(Measure::held, (std::max)(white, black));
+    finding.count(Measure::held_by_other, (std::min)(white, black));
 }
 
 } // namespace keysquare

@@ -105,12 +105,11 @@ BOOST_AUTO_TEST_CASE(every_legal_move_has_a_verdict_and_nothing_else_is_called_l
     for (const Position& position : test::random_positions(150, 31)) {
         const MoveList moves = legal_moves(position);
         const BoardView view{position};
-        const auto duties = guard_duties(view);
         for (const Square square : position.men(position.mover())) {
             Squares legal;
             for (const Move move : moves)
                 if (move.origin() == square) legal |= Squares{move.target()};
-            const Mobility mobility = keysquare::mobility(view, square, duties[index(position.mover())]);
+            const Mobility mobility = keysquare::mobility(view, square);
             Squares shown;
             for (const Destination& destination : mobility.destinations) {
                 const bool illegal = destination.verdict == SquareVerdict::own_man ||

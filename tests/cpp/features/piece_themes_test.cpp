@@ -15,7 +15,7 @@ Position position_of(std::string_view text) { return read_fen(text).value(); }
 Findings themes_of(const Position& position) {
     Findings found;
     const BoardView view{position};
-    find_piece_themes(view, guard_duties(view), found);
+    find_piece_themes(view, found);
     return found;
 }
 

@@ -1,6 +1,6 @@
 // Square control: the definition at its borders, textbook counts, the fast answers against the plain definition,
 // mirrors.
-#include <keysquare/features/square_control.hpp>
+#include <keysquare/features/square_themes.hpp>
 
 #include <random>
 #include <string>
