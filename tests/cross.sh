@@ -2,10 +2,11 @@
 # Builds for AArch64 and for WASM, runs the C++ tests there (under qemu-user and in node), and holds what the library
 # computes there to what it computes here, byte for byte. Ends with one line that counts.
 #
-# WASM is made by Emscripten. Of the two ways that Debian 12 has only it has exceptions, which faulty input and the tests
-# need: the libc++ for WASI (14 to 19) is built without them. Its own libc++ is 13; what that lacks is in
-# tests/cross/range_algorithms.hpp. In node, a WASM program has no threads here, so the tests of scans are skipped.
-steps=4
+# WASM is made by Emscripten. Of the two ways that Debian 12 has only it has exceptions, which src/ and the tests need:
+# the libc++ for WASI (14 to 19) is built without them. Its own libc++ is 13; the headers need no more, src/ and the
+# tests do, and get it from tests/cross/range_algorithms.hpp. A WASM program has no threads here, so the tests of scans
+# are skipped.
+steps=5
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
 
 # What differs between platforms most: bits, numbers, characters, sizes, files. The rest is compared by its results.
@@ -29,7 +30,7 @@ build_for() {
         logged "cross-$1-build" cmake --build "$2" --parallel "$jobs" --target $3
 }
 
-# results_of FILE PROGRAM...: all that same_results prints, of some positions of each game of the club and of a few others.
+# results_of FILE PROGRAM...: all that same_results prints, of each game with notes of the club and of some others.
 results_of() {
     local file=$1
     shift
@@ -37,8 +38,8 @@ results_of() {
         "$@" bench/positions.epd 20 7 examples/data/season.pgn >>"$file"
 }
 
-# target NAME PROGRAM_SUFFIX RUNNER... -- CMAKE_ARGUMENT...: builds for a platform, or in another way for this one (an empty
-# runner), runs the tests there and compares the results.
+# target NAME PROGRAM_SUFFIX RUNNER... -- CMAKE_ARGUMENT...: builds for a platform, or in another way for this one (no
+# runner, and say -DCMAKE_CXX_FLAGS=-DNAME), runs the tests there and compares the results.
 target() {
     local name=$1 suffix=$2 runner=() status=0 folder=$build/cross/$1
     shift 2
@@ -57,7 +58,8 @@ target() {
     count "$counts"
     note "$name: $counts"
 
-    if logged "cross-$name-results" results_of "$folder/results.txt" "${runner[@]}" "$folder/tests/same_results$suffix" &&
+    local program=("${runner[@]}" "$folder/tests/same_results$suffix")
+    if logged "cross-$name-results" results_of "$folder/results.txt" "${program[@]}" &&
         logged "cross-$name-compare" diff "$build/cross/results.txt" "$folder/results.txt"; then
         passed=$((passed + 1))
         note "$name: the same results, in $(wc -l <"$folder/results.txt") lines"
@@ -73,7 +75,7 @@ need qemu-user qemu-aarch64 --version
 need emscripten em++ --version
 prepare_machine
 
-# The headers of Boost alone, without those of this machine beside them.
+# The headers of Boost alone, which the tests need, without those of this machine beside them.
 mkdir -p "$build/cross/include"
 ln -sfn "$(preprocesses boost/version.hpp | sed -n 's|.*"\(.*/boost\)/version.hpp".*|\1|p' | head -n 1)" \
     "$build/cross/include/boost"
@@ -89,7 +91,15 @@ step "AArch64"
 target aarch64 "" qemu-aarch64 -L /usr/aarch64-linux-gnu -- --toolchain tests/cross/aarch64.cmake "$boost" \
     -DCMAKE_CXX_FLAGS_RELEASE=-O2
 
+step "The headers alone for WASM"
+headers_alone() {
+    printf '#include <keysquare/keysquare.hpp>\n' |
+        em++ -std=c++20 -Wall -Wextra -Wconversion -Wsign-conversion -Werror -Iinclude -fsyntax-only -x c++ -
+}
+if logged cross-headers headers_alone; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
+
 step "WASM"
+# -O1 at most: with more, linking needs a JavaScript package that not every node finds.
 target wasm .js node -- --toolchain tests/cross/wasm.cmake "$boost" -DCMAKE_CXX_FLAGS_RELEASE=-O1
 
 printf '%d passed, %d failed, %d skipped\n' $passed $failed $skipped

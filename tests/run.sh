@@ -80,8 +80,8 @@ check consumers CMakeLists.txt include src bench tests/CMakeLists.txt tests/cons
     ctest --test-dir "$build/release" --exclude-regex '^cpp$' --output-on-failure --output-junit "$logs/consumers.xml"
 
 step "AArch64 and WASM: tests of what differs between platforms, and the same results"
-check cross CMakeLists.txt include src tests/CMakeLists.txt tests/cpp tests/cross tests/cross.sh tests/same_results.cpp \
-    bench/positions.epd examples/setup.sh examples/data -- tests/cross.sh
+check cross CMakeLists.txt include src tests/CMakeLists.txt tests/cpp tests/cross tests/cross.sh \
+    tests/same_results.cpp bench/positions.epd examples/setup.sh examples/data -- tests/cross.sh
 
 step "Format of the C++ files"
 check_format() {

@@ -6,4 +6,5 @@ execute_process(
 include(${emscripten_root}/cmake/Modules/Platform/Emscripten.cmake)
 
 set(CMAKE_CXX_FLAGS_INIT "-fexceptions -include ${CMAKE_CURRENT_LIST_DIR}/range_algorithms.hpp")
-set(CMAKE_EXE_LINKER_FLAGS_INIT "-sNODERAWFS -sALLOW_MEMORY_GROWTH -sEXIT_RUNTIME -sSTACK_OVERFLOW_CHECK=1 -sWASM_ASYNC_COMPILATION=0")
+string(JOIN " " CMAKE_EXE_LINKER_FLAGS_INIT -sNODERAWFS -sALLOW_MEMORY_GROWTH -sEXIT_RUNTIME -sSTACK_OVERFLOW_CHECK=1
+       -sWASM_ASYNC_COMPILATION=0) # node 18 and newer would try to fetch the program from the network
