@@ -19,8 +19,6 @@
 #include <keysquare/notation/game_state.hpp>
 #include <keysquare/notation/pgn.hpp>
 #include <keysquare/notation/san.hpp>
-#include <keysquare/research/arrow_interface.hpp>
-#include <keysquare/research/row_batch.hpp>
 #include <keysquare/research/statistics.hpp>
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>

@@ -2,7 +2,7 @@
 #pragma once
 
 #include <iterator>
-#include <memory>
+#include <utility>
 
 #include <keysquare/board/bounded_list.hpp>
 
@@ -12,6 +12,15 @@ namespace keysquare {
 /// stays where it is as long as the list lives. `T` is as in a `BoundedList`.
 template <class T, std::size_t Chunk> class SteadyList {
   public:
+    SteadyList() noexcept = default;
+    SteadyList(SteadyList&& other) noexcept : first_(other.first_), rest_(std::exchange(other.rest_, nullptr)) {}
+    SteadyList& operator=(SteadyList&& other) noexcept {
+        first_ = other.first_;
+        std::swap(rest_, other.rest_);
+        return *this;
+    }
+    ~SteadyList() { delete rest_; }
+
     [[nodiscard]] bool empty() const noexcept { return first_.empty(); }
     [[nodiscard]] std::size_t size() const noexcept { return first_.size() + (rest_ ? rest_->size() : 0); }
 
@@ -22,7 +31,7 @@ template <class T, std::size_t Chunk> class SteadyList {
 
     void push_back(const T& item) {
         if (first_.size() < Chunk) return first_.push_back(item);
-        if (!rest_) rest_ = std::make_unique<SteadyList>();
+        if (!rest_) rest_ = new SteadyList;
         rest_->push_back(item);
     }
 
@@ -59,7 +68,7 @@ template <class T, std::size_t Chunk> class SteadyList {
 
   private:
     BoundedList<T, Chunk> first_;
-    std::unique_ptr<SteadyList> rest_;
+    SteadyList* rest_ = nullptr; // by hand, as a unique_ptr costs more compile time than all the rest
 };
 
 } // namespace keysquare

@@ -152,26 +152,26 @@ class RankOrder {
     explicit RankOrder(std::size_t size)
         : more_(size > room_.size() ? size : 0), begin_(more_.empty() ? room_.data() : more_.data()),
           end_(begin_ + size) {
-        for (std::size_t at = 0; at < size; ++at) begin_[at] = static_cast<std::uint16_t>(at);
+        for (std::size_t at = 0; at < size; ++at) begin_[at] = at;
     }
     RankOrder(const RankOrder&) = delete;
     RankOrder& operator=(const RankOrder&) = delete;
     ~RankOrder() = default;
 
-    [[nodiscard]] std::uint16_t* begin() const noexcept { return begin_; }
-    [[nodiscard]] std::uint16_t* end() const noexcept { return end_; }
+    [[nodiscard]] std::size_t* begin() const noexcept { return begin_; }
+    [[nodiscard]] std::size_t* end() const noexcept { return end_; }
     [[nodiscard]] std::size_t size() const noexcept { return static_cast<std::size_t>(end_ - begin_); }
-    [[nodiscard]] std::uint16_t& operator[](std::size_t at) const noexcept { return begin_[at]; }
+    [[nodiscard]] std::size_t& operator[](std::size_t at) const noexcept { return begin_[at]; }
 
   private:
-    std::array<std::uint16_t, 256> room_;
-    std::vector<std::uint16_t> more_; ///< used instead when the findings are more than that
-    std::uint16_t* begin_;
-    std::uint16_t* end_;
+    std::array<std::size_t, 256> room_;
+    std::vector<std::size_t> more_; ///< used instead when the findings are more than that
+    std::size_t* begin_;
+    std::size_t* end_;
 };
 
 inline void sort_by_weight(const Findings& findings, RankOrder& order) {
-    std::sort(order.begin(), order.end(), [&](std::uint16_t a, std::uint16_t b) {
+    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
         return findings[a].weight != findings[b].weight ? findings[a].weight > findings[b].weight : a < b;
     });
 }
@@ -193,11 +193,11 @@ inline void put_in_order(Findings& findings, RankOrder& order) {
         std::size_t to = start;
         for (std::size_t from = order[to]; from != start; from = order[to]) {
             findings[to] = findings[from];
-            order[to] = static_cast<std::uint16_t>(to);
+            order[to] = to;
             to = from;
         }
         findings[to] = first;
-        order[to] = static_cast<std::uint16_t>(to);
+        order[to] = to;
     }
 }
 
@@ -208,7 +208,7 @@ inline void rank(Findings& findings) {
     for (Finding& finding : findings) finding.weight = weight_of(finding);
     detail::sort_by_weight(findings, order);
     for (auto next = order.begin(); next != order.end(); ++next) {
-        const auto again = std::count_if(order.begin(), next, [&](std::uint16_t earlier) {
+        const auto again = std::count_if(order.begin(), next, [&](std::size_t earlier) {
             return detail::says_the_same(findings[earlier], findings[*next]);
         });
         findings[*next].weight /= static_cast<int>(again) + 1;

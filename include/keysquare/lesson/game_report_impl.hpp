@@ -1,8 +1,6 @@
 // Bodies of lesson/game_report.hpp.
 #pragma once
 
-#include <algorithm>
-
 #include <keysquare/lesson/game_report.hpp>
 #include <keysquare/thinking/candidates.hpp>
 
@@ -74,24 +72,23 @@ class MomentChooser {
         for (std::size_t at = 1; at < report.plies.size(); ++at)
             for (const MoveEffect& effect : report.plies[at].effects) add_effect(at, effect);
         for (std::size_t at = 0; at < report.plies.size(); ++at) add_findings(at);
-        std::stable_sort(offered_.begin(), offered_.end(), &is_worthier);
     }
 
     [[nodiscard]] std::vector<Moment> choose(std::size_t at_most) const {
+        std::vector<const Moment*> worthiest;
+        for (const Moment& moment : offered_) worthiest.push_back(&moment);
+        sort_few(worthiest, [](const Moment* a, const Moment* b) { return a->worth > b->worth; });
         std::vector<Moment> chosen;
-        for (const Moment& moment : offered_) {
+        for (const Moment* const next : worthiest) {
+            const Moment& moment = *next;
             if (chosen.size() == at_most || (moment.worth < least_worth && chosen.size() >= fewest_moments)) break;
             if (!any_of(chosen, [&](const Moment& other) { return is_near(moment, other); })) chosen.push_back(moment);
         }
-        std::stable_sort(chosen.begin(), chosen.end(), &is_earlier);
+        sort_few(chosen, [](const Moment& a, const Moment& b) { return a.ply < b.ply; });
         return chosen;
     }
 
   private:
-    // Functions of one type, so that sorting by them is compiled once.
-    [[nodiscard]] static bool is_worthier(const Moment& a, const Moment& b) noexcept { return a.worth > b.worth; }
-    [[nodiscard]] static bool is_earlier(const Moment& a, const Moment& b) noexcept { return a.ply < b.ply; }
-
     /// Close to each other, or about the same lasting thing.
     [[nodiscard]] static bool is_near(const Moment& a, const Moment& b) noexcept {
         const std::size_t apart = a.ply > b.ply ? a.ply - b.ply : b.ply - a.ply;

@@ -109,8 +109,8 @@ class PlanWriter {
     [[nodiscard]] static std::string name_of(const PlanStep& step) { return san(step.before, step.move); }
 
     [[nodiscard]] std::string told(std::string_view pattern, Fillings fillings) const {
-        fillings.emplace_back("Side", side_name(plan_.side));
-        fillings.emplace_back("Other", side_name(other(plan_.side)));
+        fillings.push_back({"Side", side_name(plan_.side)});
+        fillings.push_back({"Other", side_name(other(plan_.side))});
         return filled(pattern, fillings);
     }
 

@@ -178,10 +178,12 @@ inline void Game::set_command(StepIndex at, std::string_view name, std::string_v
 inline void Game::add_nag(StepIndex at, std::uint8_t nag) {
     BufferSpan& span = steps_[at].nags;
     if (span.at + span.size != nags_.size()) { // parts are in one piece, so a part that can't grow moves to the end
-        const auto part = nags(at);
-        const std::vector<std::uint8_t> old{part.begin(), part.end()};
+        const std::uint32_t old = span.at;
         span.at = static_cast<std::uint32_t>(nags_.size());
-        nags_.insert(nags_.end(), old.begin(), old.end());
+        for (std::uint32_t place = 0; place < span.size; ++place) {
+            const std::uint8_t moved = nags_[old + place];
+            nags_.push_back(moved);
+        }
     }
     nags_.push_back(nag);
     ++span.size;
@@ -190,9 +192,11 @@ inline void Game::add_nag(StepIndex at, std::uint8_t nag) {
 inline bool operator==(const Game& a, const Game& b) {
     if (a.start_ != b.start_ || a.result_ != b.result_ || a.steps_.size() != b.steps_.size()) return false;
     if (a.export_tags() != b.export_tags()) return false;
-    std::vector<std::pair<StepIndex, StepIndex>> pairs{{root_step, root_step}};
+    std::vector<StepIndex> pairs(2, root_step); // a step of the one game, then the step of the other game
     while (!pairs.empty()) {
-        const auto [in_a, in_b] = pairs.back();
+        const StepIndex in_b = pairs.back();
+        pairs.pop_back();
+        const StepIndex in_a = pairs.back();
         pairs.pop_back();
         if (a.steps_[in_a].move != b.steps_[in_b].move || !a.has_same_nags(in_a, b, in_b)) return false;
         for (const CommentPlace place : all_comment_places)
@@ -200,8 +204,10 @@ inline bool operator==(const Game& a, const Game& b) {
         StepIndex child_a = a.steps_[in_a].first_child;
         StepIndex child_b = b.steps_[in_b].first_child;
         for (; child_a != root_step && child_b != root_step;
-             child_a = a.steps_[child_a].next_sibling, child_b = b.steps_[child_b].next_sibling)
-            pairs.emplace_back(child_a, child_b);
+             child_a = a.steps_[child_a].next_sibling, child_b = b.steps_[child_b].next_sibling) {
+            pairs.push_back(child_a);
+            pairs.push_back(child_b);
+        }
         if (child_a != child_b) return false;
     }
     return true;

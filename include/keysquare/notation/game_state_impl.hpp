@@ -112,7 +112,8 @@ inline GameState game_state(const Game& game, StepIndex at) {
 
 inline std::vector<GameState> game_states(const Game& game) {
     detail::Occurrences line{game.start()};
-    std::vector<GameState> states{line.state()};
+    std::vector<GameState> states;
+    states.push_back(line.state());
     for (const StepIndex step : game.main_steps()) {
         line.play(game.step(step).move);
         states.push_back(line.state());

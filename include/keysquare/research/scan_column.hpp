@@ -1,5 +1,5 @@
 // The columns that a scan can give beside those of the numeric vector: what is known of the game, tags, and what needs
-// a search. Each stands in a table with its type, its definition and its computation.
+// a search. Each stands in a table of `src/scan_column.cpp` with its type, its definition and its computation.
 #pragma once
 
 #include <algorithm>
@@ -39,7 +39,7 @@ struct Grain {
     int bin = 1;
 };
 
-/// A column of the tables below.
+/// A column of the tables.
 struct ScanColumn {
     std::string_view name;
     ColumnType type;
@@ -50,9 +50,9 @@ struct ScanColumn {
 };
 
 /// What is known of the game and of the place in it. "Mover" and "waiter" are the sides in the position.
-[[nodiscard]] constexpr std::span<const ScanColumn> game_columns() noexcept;
+[[nodiscard]] std::span<const ScanColumn> game_columns() noexcept;
 /// What needs a search in the position, and what the move that was played did.
-[[nodiscard]] constexpr std::span<const ScanColumn> search_columns() noexcept;
+[[nodiscard]] std::span<const ScanColumn> search_columns() noexcept;
 
 /// A column that was chosen by its name.
 struct ChosenColumn {
@@ -106,5 +106,3 @@ namespace detail {
 }
 
 } // namespace keysquare
-
-#include <keysquare/research/scan_column_impl.hpp>

@@ -69,7 +69,8 @@ class WeighedMoves {
             moves_.push_back({std::move(study), weight});
         }
         const auto loses = [](const Weighed& move) { return move.study.loses; };
-        if (!all_of(moves_, loses)) std::erase_if(moves_, loses);
+        if (!all_of(moves_, loses))
+            for (Weighed& move : moves_) move.is_given = loses(move);
     }
 
     /// Null when no other move weighs more than the first one less `widest_gap`.
@@ -95,7 +96,7 @@ class WeighedMoves {
         MoveStudy study;
         int weight = 0;
         bool is_complete = false; ///< with `allows`
-        bool is_given = false;
+        bool is_given = false;    ///< or never to be given
     };
 
     const MoveStudies& studies_;

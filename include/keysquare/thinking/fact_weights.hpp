@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include <keysquare/board/list_algorithms.hpp>
 #include <keysquare/thinking/move_facts.hpp>
 
 namespace keysquare {

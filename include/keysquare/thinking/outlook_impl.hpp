@@ -168,7 +168,7 @@ class BestSquares {
     const Options& options_;
     int baseline_;
     FeatureFacts facts_;
-    std::vector<Stop> stops_;
+    BoundedList<Stop, 28> stops_; ///< a queen has no more moves
     Goals goals_;
 };
 

@@ -1,7 +1,6 @@
 // Routes: how a piece gets to a square, safely, while the other side passes.
 #pragma once
 
-#include <algorithm>
 #include <vector>
 
 #include <keysquare/features/finding.hpp>
@@ -132,7 +131,7 @@ class RouteSearch {
             ways[static_cast<std::size_t>(moves_[at].origin())] += ways[static_cast<std::size_t>(moves_[at].target())];
         found.ways = ways[static_cast<std::size_t>(from_)];
         const auto place = [](Move move) { return index(move.origin()) * 64 + index(move.target()); };
-        std::sort(moves_.begin(), moves_.end(), [&](Move a, Move b) { return place(a) < place(b); });
+        sort_few(moves_, [&](Move a, Move b) { return place(a) < place(b); });
         Route route;
         extend(route, from_, ends, ways, found);
     }

@@ -1,11 +1,9 @@
-// Bodies of research/scan_column.hpp: the tables of columns.
-#pragma once
-
+// The tables of the columns that scans give.
 #include <keysquare/research/scan_column.hpp>
 
 namespace keysquare {
 
-namespace detail {
+namespace {
 
 using Rows = GameRows;
 
@@ -18,7 +16,7 @@ template <class Number> constexpr CellValue cell(std::optional<Number> value) no
 constexpr CellValue real_cell(std::optional<double> value) noexcept { return value ? CellValue{*value} : CellValue{}; }
 constexpr CellValue text_cell(std::string_view text) noexcept { return CellValue{text}; }
 
-inline CellValue rating_band(const Rows& rows, Side side) {
+CellValue rating_band(const Rows& rows, Side side) {
     const std::optional<int> rating = rows.rating(side);
     if (!rating) return {};
     const int low = *rating - *rating % rating_band_width;
@@ -27,12 +25,12 @@ inline CellValue rating_band(const Rows& rows, Side side) {
     return text_cell(text);
 }
 
-inline std::optional<double> score_of(const Rows& rows, Side side) noexcept {
+std::optional<double> score_of(const Rows& rows, Side side) noexcept {
     const std::optional<double> white = rows.white_score();
     return white && side == Side::black ? std::optional{1.0 - *white} : white;
 }
 
-inline std::optional<double> expectation_of(const Rows& rows, Side side) noexcept {
+std::optional<double> expectation_of(const Rows& rows, Side side) noexcept {
     const std::optional<int> own = rows.rating(side);
     const std::optional<int> other_rating = rows.rating(other(side));
     if (!own || !other_rating) return std::nullopt;
@@ -40,29 +38,29 @@ inline std::optional<double> expectation_of(const Rows& rows, Side side) noexcep
 }
 
 /// The comment of the step that led to a ply. A comment before the first move is not asked: it may belong to the file.
-inline std::string_view comment_at(const Rows& rows, std::size_t ply) noexcept {
+std::string_view comment_at(const Rows& rows, std::size_t ply) noexcept {
     return ply == 0 ? std::string_view{} : rows.game().comment(rows.step(ply));
 }
 
-inline std::optional<double> clock_of_mover(const Rows& rows) noexcept {
+std::optional<double> clock_of_mover(const Rows& rows) noexcept {
     if (rows.ply() < 2) return std::nullopt;
     const auto text = command(comment_at(rows, rows.ply() - 1), "clk");
     return text ? seconds_in(*text) : std::nullopt;
 }
 
-inline std::optional<Evaluation> evaluation_at(const Rows& rows) noexcept {
+std::optional<Evaluation> evaluation_at(const Rows& rows) noexcept {
     const auto text = command(comment_at(rows, rows.ply()), "eval");
     return text ? evaluation_in(*text) : std::nullopt;
 }
 
-inline std::optional<int> year_of(const Rows& rows) noexcept {
+std::optional<int> year_of(const Rows& rows) noexcept {
     std::string_view date = rows.game().tag("Date");
     if (date.size() < 4) date = rows.game().tag("UTCDate");
     return date.size() >= 4 ? rating_in(date.substr(0, 4)) : std::nullopt;
 }
 
 /// The phases of the profiles (common practice, no source).
-inline std::string_view phase_of(const Position& position) noexcept {
+std::string_view phase_of(const Position& position) noexcept {
     constexpr int last_opening_move = 10;
     constexpr int most_in_endgame = 13;
     constexpr Values values{};
@@ -77,16 +75,16 @@ inline std::string_view phase_of(const Position& position) noexcept {
     return few || position.men(Kind::queen).empty() ? "endgame" : "middlegame";
 }
 
-inline CellValue bounded_gain(const Threats& threats) noexcept {
+CellValue bounded_gain(const Threats& threats) noexcept {
     int most = 0;
     for (const Threat& threat : threats) most = (std::max)(most, threat.gain);
     return cell(most);
 }
 
-inline bool mates(const Threats& threats) noexcept { return !threats.empty() && threats.front().mate; }
+bool mates(const Threats& threats) noexcept { return !threats.empty() && threats.front().mate; }
 
 /// What the taker wins by the best capture of a man that hangs; nothing when it has no turn.
-inline std::optional<int> hanging_gain(const Rows& rows, Side taker) {
+std::optional<int> hanging_gain(const Rows& rows, Side taker) {
     const BoardView& view = rows.view();
     if (!view.turn(taker).exists) return std::nullopt;
     int most = 0;
@@ -96,39 +94,39 @@ inline std::optional<int> hanging_gain(const Rows& rows, Side taker) {
     return most;
 }
 
-inline int safe_moves(const JudgedMoves& judged) noexcept {
+int safe_moves(const JudgedMoves& judged) noexcept {
     int count = 0;
     for (std::size_t at = 0; at < judged.moves().size(); ++at) count += judged.is_safe(at) ? 1 : 0;
     return count;
 }
 
-inline CellValue of_outlook(const Rows& rows, Side side, int (*count)(const SideOutlook& own)) {
+CellValue of_outlook(const Rows& rows, Side side, int (*count)(const SideOutlook& own)) {
     const SideOutlook& own = rows.outlook().of(side);
     return own.exists ? cell(count(own)) : CellValue{};
 }
-inline int useful_moves(const SideOutlook& own) noexcept { return static_cast<int>(own.useful.size()); }
-inline int lacks_plan(const SideOutlook& own) noexcept { return own.no_plan ? 1 : 0; }
+int useful_moves(const SideOutlook& own) noexcept { return static_cast<int>(own.useful.size()); }
+int lacks_plan(const SideOutlook& own) noexcept { return own.no_plan ? 1 : 0; }
 
-inline int rook_scope(const LedgerPage& page) noexcept {
+int rook_scope(const LedgerPage& page) noexcept {
     int count = 0;
     for (const RookScope& rook : page.rooks) count += rook.safe.count();
     return count;
 }
 
 /// Squares of the complex that slipped from the hands of the side that has the rooks.
-inline std::optional<int> guardian_loss(const ExchangeLedger& ledger) noexcept {
+std::optional<int> guardian_loss(const ExchangeLedger& ledger) noexcept {
     if (!ledger.guardian) return std::nullopt;
     return slipped(ledger.guardian->before, ledger.guardian->now, ledger.up.side).count();
 }
 
-inline CellValue theme_of_effect(const Rows& rows, EffectKind kind) {
+CellValue theme_of_effect(const Rows& rows, EffectKind kind) {
     for (const MoveEffect& effect : rows.effects())
         if (effect.kind == kind) return text_cell(effect.theme == Theme::end_ ? "other" : name(effect.theme));
     return {};
 }
 
 /// What the move gave away by all its mistakes at most, in pawns.
-inline std::optional<int> mistake_of(const Rows& rows) {
+std::optional<int> mistake_of(const Rows& rows) {
     if (rows.ply() >= rows.last_ply()) return std::nullopt;
     int most = 0;
     for (const MoveEffect& effect : rows.effects())
@@ -136,21 +134,21 @@ inline std::optional<int> mistake_of(const Rows& rows) {
     return most;
 }
 
-inline std::optional<int> mate_mistake_of(const Rows& rows) {
+std::optional<int> mate_mistake_of(const Rows& rows) {
     if (rows.ply() >= rows.last_ply()) return std::nullopt;
     for (const MoveEffect& effect : rows.effects())
         if (effect.kind != EffectKind::exploited && effect.win.mate) return 1;
     return 0;
 }
 
-inline constexpr Grain whole{};
-inline constexpr Grain points{.scale = 1, .bin = 50}; // of ratings
-inline constexpr Grain pawns_in_hundredths{.scale = 100, .bin = 50};
-inline constexpr Grain seconds_in_hundredths{.scale = 100, .bin = 1000};
-inline constexpr Grain score_in_hundredths{.scale = 100, .bin = 50};
-inline constexpr Grain expectation{.scale = 10'000, .bin = 500};
+constexpr Grain whole{};
+constexpr Grain points{.scale = 1, .bin = 50}; // of ratings
+constexpr Grain pawns_in_hundredths{.scale = 100, .bin = 50};
+constexpr Grain seconds_in_hundredths{.scale = 100, .bin = 1000};
+constexpr Grain score_in_hundredths{.scale = 100, .bin = 50};
+constexpr Grain expectation{.scale = 10'000, .bin = 500};
 
-inline constexpr std::array game_column_table{
+constexpr std::array game_column_table{
     ScanColumn{"file", ColumnType::utf8, false, whole, "The file, as it was named.",
                [](const Rows& at) { return text_cell(at.file()); }},
     ScanColumn{"game_offset", ColumnType::int64, false, whole,
@@ -234,7 +232,7 @@ inline constexpr std::array game_column_table{
                }},
 };
 
-inline constexpr std::array search_column_table{
+constexpr std::array search_column_table{
     ScanColumn{"hanging_gain", ColumnType::int32, false, whole,
                "Pawns that the mover wins by the best capture of a hanging man; 0 when none hangs.",
                [](const Rows& at) { return cell(hanging_gain(at, at.position().mover())); }},
@@ -326,12 +324,12 @@ inline constexpr std::array search_column_table{
                [](const Rows& at) { return cell(mate_mistake_of(at)); }},
 };
 
-} // namespace detail
+} // namespace
 
-constexpr std::span<const ScanColumn> game_columns() noexcept { return detail::game_column_table; }
-constexpr std::span<const ScanColumn> search_columns() noexcept { return detail::search_column_table; }
+std::span<const ScanColumn> game_columns() noexcept { return game_column_table; }
+std::span<const ScanColumn> search_columns() noexcept { return search_column_table; }
 
-inline CellValue ChosenColumn::value(const GameRows& rows) const {
+CellValue ChosenColumn::value(const GameRows& rows) const {
     switch (group) {
     case ColumnGroup::game: return game_columns()[place].value(rows);
     case ColumnGroup::search: return search_columns()[place].value(rows);
@@ -343,12 +341,12 @@ inline CellValue ChosenColumn::value(const GameRows& rows) const {
     return CellValue{std::int64_t{row[place]}};
 }
 
-inline bool reads_comments(const ChosenColumn& column) noexcept {
+bool reads_comments(const ChosenColumn& column) noexcept {
     constexpr std::array<std::string_view, 3> readers{"clock", "evaluation", "evaluation_mate_in"};
     return column.group == ColumnGroup::game && detail::contains(readers, column.name);
 }
 
-inline std::optional<ChosenColumn> scan_column(std::string_view name) {
+std::optional<ChosenColumn> scan_column(std::string_view name) {
     const auto chosen_from = [&](std::span<const ScanColumn> table, ColumnGroup group) -> std::optional<ChosenColumn> {
         const std::size_t place =
             detail::place_of(table, [&](const ScanColumn& column) { return column.name == name; });
