@@ -87,47 +87,45 @@ constexpr unsigned attacks_on_eight(int from, unsigned occupied) noexcept {
     return attacks;
 }
 
-using InnerSquares = std::array<std::array<std::uint64_t, 64>, 8>; ///< by square of the line and men on its inner six
-
-/// The attacks on a rank, repeated on every rank; the index holds files b to g.
-constexpr InnerSquares make_rank_attacks() noexcept {
-    InnerSquares attacks{};
-    for (std::size_t file = 0; file < 8; ++file)
-        for (unsigned inner = 0; inner < 64; ++inner)
-            attacks[file][inner] =
-                std::uint64_t{0x0101010101010101} * attacks_on_eight(static_cast<int>(file), inner << 1);
-    return attacks;
+/// The squares of the first rank as squares of the a-file.
+constexpr std::uint64_t turned_to_file(std::uint64_t rank) noexcept {
+    return ((rank & 0x7F) * 0x0002040810204081 & 0x0101010101010101) | rank >> 7 << 56;
 }
 
-/// The attacks on the a-file; the index holds ranks 7 to 2.
-constexpr InnerSquares make_file_attacks() noexcept {
-    InnerSquares attacks{};
-    for (std::size_t rank = 0; rank < 8; ++rank)
+/// By the slider's place on its line, and by the men on the line's six inner squares.
+struct LineAttacks {
+    using Table = std::array<std::array<std::uint64_t, 64>, 8>;
+
+    Table on_rank{}; ///< repeated on every rank
+    Table on_file{}; ///< of the a-file
+};
+
+constexpr LineAttacks make_line_attacks() noexcept {
+    LineAttacks attacks;
+    for (std::size_t at = 0; at < 8; ++at)
         for (unsigned inner = 0; inner < 64; ++inner) {
-            unsigned occupied = 0;
-            for (unsigned bit = 0; bit < 6; ++bit) occupied |= (inner >> bit & 1) << (6 - bit);
-            const unsigned attacked = attacks_on_eight(static_cast<int>(rank), occupied);
-            for (unsigned at = 0; at < 8; ++at) attacks[rank][inner] |= std::uint64_t{attacked >> at & 1} << (8 * at);
+            const std::uint64_t attacked = attacks_on_eight(static_cast<int>(at), inner << 1);
+            attacks.on_rank[at][inner] = attacked * 0x0101010101010101;
+            attacks.on_file[at][inner] = turned_to_file(attacked);
         }
     return attacks;
 }
 
-inline constexpr InnerSquares rank_attacks = make_rank_attacks();
-inline constexpr InnerSquares file_attacks = make_file_attacks();
+inline constexpr LineAttacks line_attack_tables = make_line_attacks();
 
 /// The squares that a slider on `from` attacks on one line, which is no file.
 [[nodiscard]] KEYSQUARE_INLINED constexpr std::uint64_t line_attacks(LineKind kind, std::size_t from,
                                                                      std::uint64_t occupied) noexcept {
     constexpr std::uint64_t gather = 0x0202020202020202; // brings files b to g to the top
     const std::uint64_t line = line_squares[kind][from];
-    return rank_attacks[from & 7][(line & occupied) * gather >> 58] & line;
+    return line_attack_tables.on_rank[from & 7][(line & occupied) * gather >> 58] & line;
 }
 /// The same on its file.
 [[nodiscard]] KEYSQUARE_INLINED constexpr std::uint64_t attacks_on_file(std::size_t from,
                                                                         std::uint64_t occupied) noexcept {
-    constexpr std::uint64_t gather = 0x0080402010080400; // brings ranks 2 to 7 of the a-file to the top
+    constexpr std::uint64_t gather = 0x0004081020408000; // brings ranks 2 to 7 of the a-file to the top
     const std::uint64_t on_file = occupied >> (from & 7) & 0x0101010101010101;
-    return file_attacks[from >> 3][on_file * gather >> 58] << (from & 7);
+    return line_attack_tables.on_file[from >> 3][on_file * gather >> 58] << (from & 7);
 }
 
 } // namespace detail

@@ -68,11 +68,11 @@ inline constexpr std::size_t feature_count = [] {
     return count;
 }();
 
-/// The columns in order. Static storage.
-[[nodiscard]] constexpr std::span<const FeatureColumn, feature_count> feature_schema() noexcept;
+/// The columns in order. Static storage, filled by the first call.
+[[nodiscard]] std::span<const FeatureColumn, feature_count> feature_schema() noexcept;
 
 /// The place of the column of that name, `feature_count` when there is none. O(columns).
-[[nodiscard]] constexpr std::size_t feature_column(std::string_view name) noexcept;
+[[nodiscard]] std::size_t feature_column(std::string_view name) noexcept;
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -82,61 +82,66 @@ inline constexpr std::string_view white_prefix = "white_";
 inline constexpr std::string_view black_prefix = "black_";
 inline constexpr std::string_view difference_suffix = "_difference";
 
-/// Hands every part of every column's name to `receive(part, is_last)`.
-template <class Receive> constexpr void each_name_part(Receive receive) {
+/// How many characters all names have.
+inline constexpr std::size_t names_length = [] {
+    std::size_t length = 0;
     for (const Quantity& quantity : quantities)
         for (std::size_t column = 0; column < columns_of(quantity.spread); ++column) {
             const FeatureView view = view_of(quantity.spread, column);
-            if (view == FeatureView::white) receive(white_prefix, false);
-            if (view == FeatureView::black) receive(black_prefix, false);
-            receive(quantity.name, view != FeatureView::difference);
-            if (view == FeatureView::difference) receive(difference_suffix, true);
+            length += quantity.name.size();
+            if (view == FeatureView::white) length += white_prefix.size();
+            if (view == FeatureView::black) length += black_prefix.size();
+            if (view == FeatureView::difference) length += difference_suffix.size();
         }
-}
-
-inline constexpr std::size_t names_length = [] {
-    std::size_t length = 0;
-    each_name_part([&](std::string_view part, bool) { length += part.size(); });
     return length;
 }();
 
-/// All names one after the other, and where each of them ends.
-struct ColumnNames {
-    std::array<char, names_length> text{};
-    std::array<std::size_t, feature_count> ends{};
+/// The columns and the text of their names. Made when the program runs: compilers take long for it.
+class Schema {
+  public:
+    Schema() noexcept {
+        std::size_t at = 0;
+        for (const Quantity& quantity : quantities)
+            for (std::size_t column = 0; column < columns_of(quantity.spread); ++column, ++at) {
+                const FeatureView view = view_of(quantity.spread, column);
+                columns_[at] = {name_of(quantity, view), "int16", quantity.unit, view, quantity.definition};
+            }
+    }
+    Schema(const Schema&) = delete; // names refer to the text
+    Schema& operator=(const Schema&) = delete;
+    ~Schema() = default;
+
+    [[nodiscard]] const std::array<FeatureColumn, feature_count>& columns() const noexcept { return columns_; }
+
+  private:
+    [[nodiscard]] std::string_view name_of(const Quantity& quantity, FeatureView view) noexcept {
+        const std::size_t begin = length_;
+        if (view == FeatureView::white) add(white_prefix);
+        if (view == FeatureView::black) add(black_prefix);
+        add(quantity.name);
+        if (view == FeatureView::difference) add(difference_suffix);
+        return {text_.data() + begin, length_ - begin};
+    }
+    void add(std::string_view part) noexcept {
+        for (const char c : part) text_[length_++] = c;
+    }
+
+    std::array<char, names_length> text_{};
+    std::size_t length_ = 0;
+    std::array<FeatureColumn, feature_count> columns_{};
 };
-
-inline constexpr ColumnNames column_names = [] {
-    ColumnNames names;
-    std::size_t length = 0;
-    std::size_t column = 0;
-    each_name_part([&](std::string_view part, bool is_last) {
-        for (const char c : part) names.text[length++] = c;
-        if (is_last) names.ends[column++] = length;
-    });
-    return names;
-}();
-
-inline constexpr std::array<FeatureColumn, feature_count> columns = [] {
-    std::array<FeatureColumn, feature_count> made;
-    std::size_t at = 0;
-    std::size_t begin = 0;
-    for (const Quantity& quantity : quantities)
-        for (std::size_t column = 0; column < columns_of(quantity.spread); ++column, ++at) {
-            const std::string_view name{column_names.text.data() + begin, column_names.ends[at] - begin};
-            made[at] = {name, "int16", quantity.unit, view_of(quantity.spread, column), quantity.definition};
-            begin = column_names.ends[at];
-        }
-    return made;
-}();
 
 } // namespace detail
 
-constexpr std::span<const FeatureColumn, feature_count> feature_schema() noexcept { return detail::columns; }
+inline std::span<const FeatureColumn, feature_count> feature_schema() noexcept {
+    static const detail::Schema schema;
+    return schema.columns();
+}
 
-constexpr std::size_t feature_column(std::string_view name) noexcept {
+inline std::size_t feature_column(std::string_view name) noexcept {
+    const auto columns = feature_schema();
     std::size_t at = 0;
-    while (at < feature_count && detail::columns[at].name != name) ++at;
+    while (at < feature_count && columns[at].name != name) ++at;
     return at;
 }
 
