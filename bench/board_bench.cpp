@@ -4,6 +4,7 @@
 #include <keysquare/board/perft.hpp>
 
 #include "inputs.hpp"
+#include "slider_methods.hpp"
 
 namespace {
 
@@ -13,6 +14,37 @@ using bench::Purpose;
 std::uint64_t count_leaves(const bench::PerftCase& test) {
     if (perft(test.position, test.depth) != test.leaves) throw std::runtime_error{"wrong leaf count for " + test.name};
     return test.leaves;
+}
+
+/// What all sliders of a position attack, by one of the methods.
+template <class Rook, class Bishop> int attack_all(const Position& position, Rook rook, Bishop bishop) {
+    const Squares queens = position.men(Kind::queen);
+    const Squares straight = position.men(Kind::rook) | queens;
+    const Squares slanting = position.men(Kind::bishop) | queens;
+    Squares attacked;
+    for (const Square from : straight) attacked ^= rook(from, position.occupied());
+    for (const Square from : slanting) attacked ^= bishop(from, position.occupied());
+    benchmark::DoNotOptimize(attacked);
+    return straight.count() + slanting.count();
+}
+
+/// Which of them is used is decided by board/attacks.hpp; bench/slider_methods.hpp has the others.
+void add_sliders(bench::Operations& operations) {
+    using bench::ObstructionDifference;
+    operations.add("sliders/4_kB", "slider", bench::tactical_positions, [](const Position& position) {
+        return attack_all(position, ObstructionDifference::rook, ObstructionDifference::bishop);
+    });
+    operations.add("sliders/10_kB_in_use", "slider", bench::tactical_positions, [](const Position& position) {
+        return attack_all(
+            position, [](Square from, Squares occupied) { return rook_attacks(from, occupied); },
+            [](Square from, Squares occupied) { return bishop_attacks(from, occupied); });
+    });
+    operations.add("sliders/840_kB", "slider", bench::tactical_positions, [](const Position& position) {
+        static const bench::WholeBoardTables tables;
+        return attack_all(
+            position, [](Square from, Squares occupied) { return tables.rook(from, occupied); },
+            [](Square from, Squares occupied) { return tables.bishop(from, occupied); });
+    });
 }
 
 } // namespace
@@ -38,4 +70,5 @@ void bench::describe(Operations& operations) {
                    [](const std::string& text) { benchmark::DoNotOptimize(read_fen(text)); });
     operations.add("write_fen", "position", tactical_positions,
                    [](const Position& position) { benchmark::DoNotOptimize(fen(position)); });
+    add_sliders(operations);
 }

@@ -1,5 +1,5 @@
-// Findings cost no allocation once the caller's vector has grown, and the numeric vector costs none: every allocation of
-// this program is counted.
+// Findings cost no allocation once the caller's vector has grown, nor does a game once the caller's game has, and the
+// numeric vector costs none: every allocation of this program is counted.
 #include <boost/test/unit_test.hpp>
 
 #include <atomic>
@@ -8,6 +8,7 @@
 
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
+#include <keysquare/notation/pgn.hpp>
 
 #include "features/mirrored.hpp"
 
@@ -30,7 +31,7 @@ void operator delete[](void* memory) noexcept { std::free(memory); }
 void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
 void operator delete[](void* memory, std::size_t) noexcept { std::free(memory); }
 
-BOOST_AUTO_TEST_SUITE(allocations_of_findings)
+BOOST_AUTO_TEST_SUITE(allocation)
 
 BOOST_AUTO_TEST_CASE(none_after_warming_up) {
     using namespace keysquare;
@@ -57,6 +58,46 @@ BOOST_AUTO_TEST_CASE(none_for_the_numeric_vector) {
     const long during = allocations - before;
     BOOST_TEST(during == 0);
     BOOST_TEST(numbers.back() > 0); // the move number of the last position
+}
+
+BOOST_AUTO_TEST_CASE(none_for_a_game_after_warming_up) {
+    using namespace keysquare;
+    const std::string games = R"([Event "Club evening"]
+[White "Ossfeld, Ruda"]
+[Black "Vastin, Koor"]
+[Result "1-0"]
+
+{A quiet line. [%clk 0:10:00]} 1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 (3... Nf6 4. O-O {well known} Nxe4 (4... Be7 5. Re1))
+4. Ba4 $1 Nf6 5. O-O Be7 6. Re1 b5 7. Bb3 d6 8. c3 O-O {[%eval 0.3] Both sides are ready.} 1-0
+
+[Event "Club evening"]
+[SetUp "1"]
+[FEN "4k3/P7/8/8/8/8/8/4K3 w - - 0 1"]
+
+1. a8=Q+ Kd7 2. Qb7+ *
+
+[Event "Without a move"]
+
+*
+
+)";
+    constexpr std::size_t copies = 50;
+    std::string text;
+    for (std::size_t copy = 0; copy < copies; ++copy) text += games;
+    PgnReader reader{std::make_unique<TextSource>(text)};
+    Game game;
+    std::size_t moves = 0;
+    for (int warming_up = 0; warming_up < 6; ++warming_up) BOOST_REQUIRE(reader.next(game) == Reading::game);
+    const long before = allocations;
+    std::size_t count = 0;
+    while (reader.next(game) == Reading::game) {
+        ++count;
+        moves += game.steps().size() - 1;
+    }
+    const long during = allocations - before;
+    BOOST_TEST(during == 0);
+    BOOST_TEST(count == 3 * copies - 6);
+    BOOST_TEST(moves == (copies - 2) * (16 + 5 + 3));
 }
 
 BOOST_AUTO_TEST_CASE(the_counter_counts) {
