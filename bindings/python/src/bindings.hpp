@@ -78,7 +78,7 @@ template <class... Parts> std::string joined_text(const Parts&... parts) {
 }
 
 /// A move given as an object or as text.
-using MoveArgument = std::variant<Move, Text>;
+using MoveArgument = std::variant<Text, Move>;
 /// The legal move that is meant. Throws InputError.
 Move move_in(const Position& position, const MoveArgument& argument);
 /// Moves that are read one after the other, all of them as text, so that both kinds are read and refused alike.
