@@ -21,4 +21,30 @@ template <class Struct> py::capsule arrow_capsule(Struct contents, const char* n
     return made;
 }
 
+/// A struct that a producer has handed over: released once, when we are done with it.
+template <class Struct> class Imported {
+  public:
+    Imported() = default;
+    /// Takes the contents of a capsule, which keeps an empty struct. Raises ValueError where there are none.
+    Imported(py::handle capsule, const char* name) {
+        auto* held = static_cast<Struct*>(PyCapsule_GetPointer(capsule.ptr(), name));
+        if (!held) throw py::error_already_set();
+        if (!held->release) throw py::value_error("an Arrow capsule whose contents have been taken already");
+        contents_ = *held;
+        held->release = nullptr;
+    }
+    Imported(const Imported&) = delete;
+    Imported& operator=(const Imported&) = delete;
+    ~Imported() {
+        if (contents_.release) contents_.release(&contents_);
+    }
+
+    [[nodiscard]] Struct* get() noexcept { return &contents_; }
+    [[nodiscard]] Struct& operator*() noexcept { return contents_; }
+    [[nodiscard]] Struct* operator->() noexcept { return &contents_; }
+
+  private:
+    Struct contents_{};
+};
+
 } // namespace keysquare::python

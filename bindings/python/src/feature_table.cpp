@@ -4,9 +4,8 @@
 #include <cerrno>
 #include <cstring>
 
-#include <keysquare/notation/fen.hpp>
-
 #include "arrow_capsule.hpp"
+#include "position_source.hpp"
 
 namespace keysquare::python {
 
@@ -38,35 +37,6 @@ FeatureTable table_of(std::span<const Position> positions) {
     const auto numbers = room_for(positions.size());
     feature_columns(positions, {numbers.get(), feature_count * positions.size()}, positions.size());
     return {positions.size(), numbers};
-}
-
-/// Raises the error with the place of the text among the others.
-[[noreturn]] void raise_at(std::size_t at, const InputError& error) {
-    const py::object raised = ValueTypes::get().input_error(
-        text_from(joined_text("at index ", std::to_string(at), ": ", error.what())), text_from(name(error.reason)),
-        text_from(name(error.field)), error.line, error.column, text_from(error.token));
-    PyErr_SetObject(ValueTypes::get().input_error.ptr(), raised.ptr());
-    throw py::error_already_set();
-}
-
-Position position_in(py::handle item, std::size_t at) {
-    if (py::isinstance<Position>(item)) return item.cast<Position>();
-    const auto text = text_in(item);
-    if (!text)
-        throw py::type_error(joined_text("at index ", std::to_string(at), ": a Position or a FEN is wanted, not ",
-                                         Py_TYPE(item.ptr())->tp_name));
-    auto read = read_fen(*text);
-    if (!read) raise_at(at, read.error());
-    return *read;
-}
-
-std::vector<Position> positions_in(const py::object& source) {
-    // A text is iterable too, but its letters are no positions.
-    if (PyUnicode_Check(source.ptr()) || !py::isinstance<py::iterable>(source))
-        throw py::type_error("features() takes an iterable of positions: [position], game.positions()");
-    std::vector<Position> positions;
-    for (const py::handle item : source) positions.push_back(position_in(item, positions.size()));
-    return positions;
 }
 
 py::tuple column_names() {
@@ -238,9 +208,17 @@ void register_feature_table(py::module_& module) {
         },
         py::arg("positions"),
         "The numeric vector of each position, static features only: a FeatureTable.\n\n"
-        "`positions`: an iterable of Position objects and FENs (for a game, game.positions()). Raises InputError for a "
-        "FEN that can't be read; its message names the index, from 0. `feature_schema` says what the columns are. More "
-        "than half a million positions a second; 500 bytes a row.");
+        "`positions`: an iterable of Position objects and FENs (for a game, game.positions()), or a column of FENs, "
+        "which is read where it lies, without a Python object for each: whatever speaks the Arrow PyCapsule interface "
+        "and holds text (string, large_string or string_view; an array, a chunked one, a Series of polars or pandas), "
+        "or a numpy array of one dimension of text (dtype U) or bytes (dtype S).\n\n"
+        "Raises InputError for a FEN that can't be read and for a null (`missing_field`); its message names the index, "
+        "from 0. Raises TypeError for what holds no positions, ValueError for a damaged Arrow array, RuntimeError when "
+        "an Arrow stream breaks off. `feature_schema` says what the columns are. More than half a million positions a "
+        "second; 500 bytes a row.\n\n"
+        ">>> fens = [\"4k3/8/8/8/8/8/4P3/4K3 w - - 0 1\", \"4k3/8/8/8/8/8/8/4K3 b - - 0 1\"]\n"
+        ">>> list(features(pyarrow.array(fens))[\"white_pawns\"])\n"
+        "[1, 0]");
 }
 
 } // namespace keysquare::python
