@@ -17,6 +17,9 @@ import timeit
 from pathlib import Path
 from typing import NamedTuple
 
+import numpy as np
+import pyarrow as pa
+
 import keysquare as ks
 
 HERE = Path(__file__).parent
@@ -64,7 +67,9 @@ CALLS = [
 # Each of these makes one table of many positions, and no Python object for any of them but where it says so.
 TABLES = [
     Call("ks.features(positions)", "the 249 numbers of positions that are Python objects already"),
-    Call("ks.features(fens)", "the same from text: reads a FEN each"),
+    Call("ks.features(fens)", "the same from a list of text: reads a FEN each"),
+    Call("ks.features(arrow_fens)", "the same from an Arrow array: no objects"),
+    Call("ks.features(numpy_fens)", "the same from a numpy array of text: no objects"),
     Call("ks.features(game.positions())", "the same of a game: makes a Position each"),
     Call("for batch in ks.scan(season, threads=1, progress=False): pass", "from a file: no objects at all"),
 ]
@@ -80,6 +85,7 @@ def names_in_calls() -> dict[str, object]:
     move = position.moves()[len(position.moves()) // 2]
     games = list(ks.read_games(SEASON))
     positions = [position for game in games for position in game.positions()]
+    fens = [position.fen for position in positions]
     return {
         "ks": ks,
         "idle": Idle(),
@@ -92,7 +98,9 @@ def names_in_calls() -> dict[str, object]:
         "square": next(square for square, piece in position.pieces.items() if piece.side == position.waiter),
         "game": games[0],
         "positions": positions,
-        "fens": [position.fen for position in positions],
+        "fens": fens,
+        "arrow_fens": pa.array(fens),
+        "numpy_fens": np.array(fens),
         "season": SEASON,
     }
 
@@ -128,6 +136,9 @@ def main() -> int:
     print_rows("yardsticks, a call", YARDSTICKS, times)
     print_rows("a call", CALLS, times)
     print_rows("a position of a table", TABLES, times)
+    of_list = times["ks.features(fens)"]
+    for code in ("ks.features(arrow_fens)", "ks.features(numpy_fens)"):
+        print(f"{code}: {1e9 / times[code]:,.0f} positions a second, {of_list / times[code]:.2f} times the list's")
     if options.json:
         options.json.write_text(json.dumps(times, indent=1) + "\n")
     return 0
