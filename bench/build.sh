@@ -5,6 +5,12 @@ programs=$build/release/bench
 measured=$build/bench
 mkdir -p "$measured"
 
+# The programs, one a layer, by their paths; those of sources that are gone may still lie there.
+bench_programs() {
+    local source
+    for source in bench/*_bench.cpp; do printf '%s\n' "$programs/$(basename "$source" .cpp)"; done
+}
+
 need_bench() {
     need libboost-dev preprocesses boost/version.hpp boost/test/included/unit_test.hpp # for the tests in that tree
     need libbenchmark-dev preprocesses benchmark/benchmark.h

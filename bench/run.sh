@@ -19,13 +19,13 @@ build_benches
 step "Running the benchmarks (results in build/bench/results)"
 mkdir -p "$measured/results"
 files=()
-for program in "$programs"/*_bench; do
+while IFS= read -r program; do
     name=$(basename "$program")
     note "$name"
     logged "$name" "$program" "$@" --benchmark_out="$measured/results/$name.json" --benchmark_out_format=json ||
         die "$name failed: the lines above say why."
     files+=("$measured/results/$name.json")
-done
+done < <(bench_programs)
 echo
 python bench/reference.py "${files[@]}"
 

@@ -53,8 +53,8 @@ export -f count_program
 
 count_all() {
     rm -rf "$measured/callgrind"
-    printf '%s\0' "$programs"/*_bench |
-        xargs -0 -I '{}' -P "$jobs" bash -c 'count_program "$@"' bash '{}' "$measured/callgrind" &&
+    bench_programs |
+        xargs -I '{}' -P "$jobs" bash -c 'count_program "$@"' bash '{}' "$measured/callgrind" &&
         { echo "$head" && echo $'operation\titem\tinstructions' && cat "$measured"/callgrind/*/counts; } >"$now"
 }
 
