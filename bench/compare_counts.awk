@@ -4,9 +4,11 @@ function trouble(text) { troubles = troubles "\n" text }
 function row(operation, item, before, now, change) {
     printf "%-44s%-10s%14s%14s%10s\n", operation, item, before, now, change
 }
+function is_number(text) { return text ~ /^[0-9]+(\.[0-9]+)?$/ && text + 0 > 0 }
 BEGIN { row("operation", "item", "kept", "now", "change") }
 
 /^#/ || $1 == "operation" { next }
+!is_number($3) { trouble(FILENAME ": no number for " $1); next }
 FNR == NR { kept[$1] = $3; next }
 !($1 in kept) {
     row($1, $2, "-", $3, "-")

@@ -6,7 +6,8 @@
 #
 # usage: bench/track.sh [--update | --comparable]
 #   --update      keeps the numbers of this run, on purpose
-#   --comparable  only says by its status whether this machine can be compared: the numbers hold for one compiler
+#   --comparable  only says by its status whether this machine can be compared (0) or not (3): the numbers hold for one
+#                 compiler
 steps=3
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
 source bench/build.sh
@@ -14,13 +15,15 @@ source bench/build.sh
 kept=bench/instructions.tsv
 now=$measured/instructions.tsv
 head="# instructions on $(uname -m), compiler $("${CXX:-c++}" --version | sed 's/^[^ ]* //;q')"
+grep -q '^# instructions on ' "$kept" 2>/dev/null || [ "${1:-}" = --update ] ||
+    die "$kept is not there or damaged. To make it: bench/track.sh --update"
 comparable() { [ "$(head -n 1 "$kept" 2>/dev/null)" = "$head" ]; }
 
 update=false
 case ${1:-} in
 "") ;;
 --update) update=true ;;
---comparable) comparable && exit || exit 1 ;;
+--comparable) comparable && exit || exit 3 ;;
 *) die "usage: bench/track.sh [--update | --comparable]" ;;
 esac
 
@@ -45,7 +48,7 @@ count_program() {
     awk -F '\t' '
         sub(/^desc: Trigger: Client Request: /, "") { name = $0 }
         sub(/^totals: /, "") { instructions[name] = $0 }
-        NF == 3 && !($1 in instructions) { print "nothing was counted for " $1 | "cat >&2"; exit 1 }
+        NF == 3 && !(instructions[$1] > 0 && $3 > 0) { print "nothing was counted for " $1 | "cat >&2"; exit 1 }
         NF == 3 { printf "%s\t%s\t%.1f\n", $1, $2, instructions[$1] / $3 }
     ' "$folder"/dump.* "$folder/items" >"$folder/counts"
 }

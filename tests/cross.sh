@@ -73,6 +73,7 @@ step "Looking for the compilers for AArch64 and WASM, qemu-user and node"
 need g++-aarch64-linux-gnu aarch64-linux-gnu-g++ --version
 need qemu-user qemu-aarch64 --version
 need emscripten em++ --version
+need libboost-dev preprocesses boost/version.hpp boost/test/included/unit_test.hpp # of the tests
 prepare_machine
 
 # The headers of Boost alone, which the tests need, without those of this machine beside them.

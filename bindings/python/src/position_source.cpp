@@ -121,7 +121,7 @@ struct PaddedTexts {
 /// Whether a format of the buffer protocol is a text in native byte order: "70s" or "70w", as numpy has it.
 bool is_text_format(std::string_view format) {
     const std::size_t kind = format.find_first_not_of("0123456789");
-    return kind + 1 == format.size() && (format[kind] == 's' || format[kind] == 'w');
+    return kind != format.npos && kind + 1 == format.size() && (format[kind] == 's' || format[kind] == 'w');
 }
 
 std::optional<PaddedTexts> padded_texts(const py::object& source) {

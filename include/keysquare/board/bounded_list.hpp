@@ -4,6 +4,7 @@
 #include <cassert>
 #include <cstddef>
 #include <cstdint>
+#include <cstdlib>
 #include <initializer_list>
 #include <limits>
 #include <new>
@@ -15,7 +16,8 @@ namespace keysquare {
 /// byte and need not be destroyed. Making a list touches none of its elements; copying one copies its whole storage, so
 /// long lists are better made where they stay.
 ///
-/// Works like a `std::vector` of few functions. Adding to a full list is a mistake of the caller (an assertion).
+/// Works like a `std::vector` of few functions. Adding to a full list is a mistake of the caller: an assertion for one
+/// element, the end of the program for several.
 template <class T, std::size_t Capacity> class BoundedList {
     static_assert(std::is_trivially_copyable_v<T> && std::is_trivially_destructible_v<T>);
     static_assert(Capacity <= (std::numeric_limits<std::uint32_t>::max)());
@@ -85,7 +87,7 @@ template <class T, std::size_t Capacity> class BoundedList {
     void insert(T* place, const T& item) noexcept { insert(place, &item, &item + 1); }
     void insert(T* place, const T* first, const T* last) noexcept {
         const std::ptrdiff_t count = last - first;
-        assert(size_ + static_cast<std::size_t>(count) <= Capacity);
+        if (size_ + static_cast<std::size_t>(count) > Capacity) std::abort(); // lines grow here, whatever their bound
         for (T* at = end(); at != place; --at) at[count - 1] = at[-1];
         for (; first != last; ++first, ++place) *place = *first;
         size_ += static_cast<std::uint32_t>(count);

@@ -142,8 +142,8 @@ struct FreeCastling {
 };
 
 /// What the mover's rights and the men between allow, whatever the waiter attacks.
-[[nodiscard]] inline BoundedList<FreeCastling, 2>
-free_castlings(const Position& position, const Limits& limits, Squares wanted) noexcept {
+[[nodiscard]] inline BoundedList<FreeCastling, 2> free_castlings(const Position& position, const Limits& limits,
+                                                                 Squares wanted) noexcept {
     BoundedList<FreeCastling, 2> free;
     if (limits.checkers) return free;
     for (const Wing wing : all_wings) {

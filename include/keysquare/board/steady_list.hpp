@@ -13,9 +13,11 @@ namespace keysquare {
 template <class T, std::size_t Chunk> class SteadyList {
   public:
     SteadyList() noexcept = default;
-    SteadyList(SteadyList&& other) noexcept : first_(other.first_), rest_(std::exchange(other.rest_, nullptr)) {}
+    SteadyList(SteadyList&& other) noexcept : first_(other.first_), rest_(std::exchange(other.rest_, nullptr)) {
+        other.first_.clear();
+    }
     SteadyList& operator=(SteadyList&& other) noexcept {
-        first_ = other.first_;
+        std::swap(first_, other.first_);
         std::swap(rest_, other.rest_);
         return *this;
     }

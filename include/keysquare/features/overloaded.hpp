@@ -40,9 +40,11 @@ inline bool arrives_on(const Line& line, Squares squares) noexcept {
 inline Line failed_duty(const Position& position, Move first, Square guard, Squares other_targets,
                         const Options& options) {
     const Position offered = after(position, first);
+    Bound bound = options.bound; // two moves more than what is searched must fit into a line
+    bound.plies = (std::min)(bound.plies, static_cast<int>(longest_line) - 2);
     for (const Move take : captures_of(offered, first.target())) {
         if (take.origin() != guard) continue;
-        const Outcome rest = resolve(after(offered, take), options.bound, options.values);
+        const Outcome rest = resolve(after(offered, take), bound, options.values);
         const int total =
             immediate_gain(position, first, options.values) - immediate_gain(offered, take, options.values) + rest.gain;
         if (!rest.complete || !(rest.mate || total >= options.least_gain)) continue;

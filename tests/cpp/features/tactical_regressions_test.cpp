@@ -37,6 +37,16 @@ BOOST_AUTO_TEST_CASE(a_win_stays_where_it_is) {
     BOOST_TEST(won > 24U);
 }
 
+BOOST_AUTO_TEST_CASE(lines_of_the_longest_searches_fit) {
+    // Checks fill the whole bound here, and themes put moves before what a search found.
+    const Position position =
+        read_fen("Rr5b/Pkpb4/qn6/3P1NPN/4nK1Q/B2b1nP1/3Bbbr1/1Q4n1 w - - 0 1", Strictness::lenient).value();
+    Options options;
+    options.bound = {31, 31, 6000};
+    const Findings found = findings(position, options);
+    BOOST_TEST(!found.empty());
+}
+
 BOOST_AUTO_TEST_CASE(many_winning_moves) {
     // Many moves of the knight check and win something, 5 at most.
     const std::string_view knight = "5b2/2k5/1p3Bp1/1pp2P2/3P2P1/P1r2nK1/3N1Q2/Rr6 b - - 1 56";
