@@ -13,6 +13,8 @@ namespace keysquare {
 template <class T, std::size_t Chunk> class SteadyList {
   public:
     SteadyList() noexcept = default;
+    SteadyList(const SteadyList&) = delete;
+    SteadyList& operator=(const SteadyList&) = delete;
     SteadyList(SteadyList&& other) noexcept : first_(other.first_), rest_(std::exchange(other.rest_, nullptr)) {
         other.first_.clear();
     }

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include <keysquare/features/square_control.hpp>
+#include <keysquare/tactics/exchange.hpp>
 
 namespace keysquare {
 

@@ -139,19 +139,17 @@ class SentenceWriter {
         const bool for_giver =
             f.detail == Detail::enough_compensation || f.detail == Detail::more_than_enough_compensation;
         std::vector<std::string> items;
+        const auto add = [&](std::string text) { items.push_back(std::move(text)); };
         if (const int pawns = for_giver ? f.number(Measure::pawns) : -f.number(Measure::pawns); pawns > 0)
-            items.push_back(counted(pawns, "pawn"));
-        if (f.number(Measure::bishop_pairs) > 0) items.push_back("the bishop pair");
-        if (const int outposts = f.number(Measure::outposts); outposts > 0)
-            items.push_back(counted(outposts, "outpost"));
-        if (const int passed = f.number(Measure::passed_pawns); passed > 0)
-            items.push_back(counted(passed, "passed pawn"));
-        if (f.number(Measure::missing_shield) > 0) items.push_back("a less sheltered enemy king");
+            add(counted(pawns, "pawn"));
+        if (f.number(Measure::bishop_pairs) > 0) add("the bishop pair");
+        if (const int outposts = f.number(Measure::outposts); outposts > 0) add(counted(outposts, "outpost"));
+        if (const int passed = f.number(Measure::passed_pawns); passed > 0) add(counted(passed, "passed pawn"));
+        if (f.number(Measure::missing_shield) > 0) add("a less sheltered enemy king");
         if (const int men = f.number(Measure::bearing_men); men > 0)
-            items.push_back((men == 1 ? "one man" : std::to_string(men) + " men") +
-                            std::string{" bearing on the king"});
-        if (f.number(Measure::rook_files, 1) == 0) items.push_back("no file for the enemy rooks");
-        if (f.number(Measure::weak_pawns) > 0) items.push_back("damaged enemy pawns");
+            add((men == 1 ? "one man" : std::to_string(men) + " men") + std::string{" bearing on the king"});
+        if (f.number(Measure::rook_files, 1) == 0) add("no file for the enemy rooks");
+        if (f.number(Measure::weak_pawns) > 0) add("damaged enemy pawns");
         return items.empty() ? std::string{"by the points of the ledger"} : listed(items);
     }
 

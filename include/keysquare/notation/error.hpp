@@ -283,7 +283,12 @@ template <class T> class [[nodiscard]] Result {
             ::new (static_cast<void*>(&error_)) InputError(other.error_);
     }
     Result(Result&& other) noexcept : holds_value_(other.holds_value_) { take(std::move(other)); }
-    Result& operator=(Result other) noexcept {
+    Result& operator=(const Result& other) {
+        if (this != &other) *this = Result{other};
+        return *this;
+    }
+    Result& operator=(Result&& other) noexcept {
+        if (this == &other) return *this;
         destroy();
         holds_value_ = other.holds_value_;
         take(std::move(other));

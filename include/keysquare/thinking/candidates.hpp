@@ -64,9 +64,8 @@ class WeighedMoves {
         static_assert(fact_weights[static_cast<std::size_t>(MoveFact::allows)].once <= 0 &&
                       fact_weights[static_cast<std::size_t>(MoveFact::allows)].each <= 0);
         for (std::size_t at = 0; at < studies.moves().size(); ++at) {
-            MoveStudy study = studies.study(at);
-            const int weight = weight_of_facts(study.facts);
-            moves_.push_back({std::move(study), weight});
+            const MoveStudy study = studies.study(at);
+            moves_.push_back({study, weight_of_facts(study.facts)});
         }
         const auto loses = [](const Weighed& move) { return move.study.loses; };
         if (!all_of(moves_, loses))
@@ -126,7 +125,7 @@ inline Candidates candidates(const Position& position, int at_most, const Option
         if (candidate.reasons.empty()) continue;
         if (candidate.has(MoveFact::parries)) candidate.parried = *studies.threat_of_other();
         if (candidate.has(MoveFact::allows)) candidate.allowed = studies.allowed_by(candidate.move);
-        found.push_back(std::move(candidate));
+        found.push_back(candidate);
     }
     return found;
 }

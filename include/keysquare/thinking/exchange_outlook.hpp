@@ -22,9 +22,9 @@ struct ExchangeOutlook {
 
 inline std::optional<ExchangeOutlook> exchange_outlook(const Position& position, const Options& options,
                                                        const Position* earlier) {
-    auto ledger = exchange_context(position, options, earlier);
+    const auto ledger = exchange_context(position, options, earlier);
     if (!ledger) return std::nullopt;
-    return ExchangeOutlook{*std::move(ledger), outlook(position, options)};
+    return ExchangeOutlook{*ledger, outlook(position, options)};
 }
 
 } // namespace keysquare

@@ -114,8 +114,8 @@ class BestSquares {
 
     void add_goal(Square from, Square to, const Position& moved) {
         const FeatureFacts there{moved};
-        Goal goal{to, facts_about({facts_, there, Move{from, to}})};
-        if (improvement(goal.facts) > 0) goals_.push_back(std::move(goal));
+        const Goal goal{to, facts_about({facts_, there, Move{from, to}})};
+        if (improvement(goal.facts) > 0) goals_.push_back(goal);
     }
 
     /// The nearest of the goals that can be reached safely.
@@ -225,8 +225,8 @@ class SideLook {
         Squares pieces = pieces_but_king(position_, position_.mover());
         if (is_endgame(position_)) pieces = pieces.with(position_.king(position_.mover()));
         for (const Square piece : pieces)
-            if (BestSquare best = finder.best_of(piece); best.square != Square::none)
-                found_.best_squares.push_back(std::move(best));
+            if (const BestSquare best = finder.best_of(piece); best.square != Square::none)
+                found_.best_squares.push_back(best);
     }
 
     const Position& position_;

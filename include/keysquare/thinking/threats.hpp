@@ -73,8 +73,8 @@ inline bool is_stronger(const Threat& a, const Threat& b) noexcept {
 }
 
 /// Puts the threat before the weaker ones, behind its equals.
-inline void insert_in_order(Threat&& threat, Threats& found) {
-    found.push_back(std::move(threat));
+inline void insert_in_order(const Threat& threat, Threats& found) {
+    found.push_back(threat);
     for (std::size_t at = found.size(); --at > 0 && is_stronger(found[at], found[at - 1]);)
         std::swap(found[at], found[at - 1]);
 }
