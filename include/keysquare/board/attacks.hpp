@@ -2,9 +2,9 @@
 //
 // Sliders look up each of their lines: the men on its six inner squares, gathered by one multiplication, are the index
 // into a table of 4 kB for ranks and diagonals, or one for files; with the lines themselves 10 kB. (Kindergarten
-// bitboards, published by U. Koistinen and G. Isenberg; from memory.) Tables of 840 kB for whole boards make perft up
-// to an eighth faster and findings no faster, so there is one method for all targets; bench/slider_methods.hpp has
-// others.
+// bitboards, published by U. Koistinen and G. Isenberg; from memory.) Tables of 840 kB for whole boards are faster
+// where they have the cache to themselves (the benchmarks `sliders/*`); when the method was chosen, findings gained
+// nothing by them, so there is one method for all targets.
 #pragma once
 
 #include <array>

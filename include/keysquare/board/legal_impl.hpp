@@ -137,7 +137,6 @@ void each_en_passant(const Position& position, const Limits& limits, Squares wan
 /// A castling whose way is free of men, and the squares that the king crosses and arrives on.
 struct FreeCastling {
     Move move;
-    Square rook = Square::none;
     Squares king_path;
 };
 
@@ -156,16 +155,17 @@ struct FreeCastling {
         const Square rook_target = castled_rook(move);
         const Squares rook_path = squares_between(rook, rook_target).with(rook_target);
         const Squares others = position.occupied().without(limits.king).without(rook);
-        if (!((king_path | rook_path) & others)) free.push_back({move, rook, king_path});
+        if (!((king_path | rook_path) & others)) free.push_back({move, king_path});
     }
     return free;
 }
 
 /// Whether in Chess960 the rook has shielded the king's arrival square; at the edge it shields nothing.
 [[nodiscard]] inline bool rook_shields(const Position& position, const FreeCastling& castling) noexcept {
-    if (file_of(castling.rook) == 0 || file_of(castling.rook) == 7) return false;
+    const Square rook = castling.move.raw_target();
+    if (file_of(rook) == 0 || file_of(rook) == 7) return false;
     const Square king_target = castling.move.target();
-    const Squares others = position.occupied().without(castling.move.origin()).without(castling.rook);
+    const Squares others = position.occupied().without(castling.move.origin()).without(rook);
     return attackers_of(position, king_target, position.waiter(),
                         others.with(king_target).with(castled_rook(castling.move)))
                .bits() != 0;
