@@ -4,6 +4,7 @@
 #include <array>
 #include <limits>
 #include <new>
+#include <stdexcept>
 #include <string>
 
 #ifdef KEYSQUARE_HAS_ZLIB
@@ -27,8 +28,6 @@ constexpr std::string_view gzip_magic = "\x1F\x8B"sv;         // RFC 1952, 2.3.1
 constexpr std::string_view bzip2_magic = "BZh"sv;             // the library's documentation has no more; from memory
 constexpr std::string_view zstd_magic = "\x28\xB5\x2F\xFD"sv; // RFC 8878, 3.1.1
 
-[[noreturn]] [[maybe_unused]] void fail(Reason reason) { throw InputError{reason, Field::file, 1, {}}; }
-
 /// The libraries of old count bytes in an `unsigned`.
 [[nodiscard]] [[maybe_unused]] constexpr unsigned in_range(std::size_t size) noexcept {
     return static_cast<unsigned>((std::min)(size, std::size_t{1} << 30U));
@@ -51,8 +50,9 @@ class GzipTransform : public ByteTransform {
         stream_.avail_out = out_size;
         const int code = call();
         if (code == Z_MEM_ERROR) throw std::bad_alloc{};
-        if (code != Z_OK && code != Z_STREAM_END && code != Z_BUF_ERROR) fail(Reason::bad_compression);
-        return {in_size - stream_.avail_in, out_size - stream_.avail_out, code == Z_STREAM_END};
+        const bool is_sound = code == Z_OK || code == Z_STREAM_END || code == Z_BUF_ERROR;
+        return {in_size - stream_.avail_in, out_size - stream_.avail_out, code == Z_STREAM_END,
+                is_sound ? Reason::none : Reason::bad_compression};
     }
 
     z_stream stream_{};
@@ -106,8 +106,8 @@ class Bzip2Transform : public ByteTransform {
         stream_.avail_out = out_size;
         const int code = call();
         if (code == BZ_MEM_ERROR) throw std::bad_alloc{};
-        if (code < 0) fail(Reason::bad_compression);
-        return {in_size - stream_.avail_in, out_size - stream_.avail_out, code == BZ_STREAM_END};
+        return {in_size - stream_.avail_in, out_size - stream_.avail_out, code == BZ_STREAM_END,
+                code < 0 ? Reason::bad_compression : Reason::none};
     }
 
     bz_stream stream_{};
@@ -156,14 +156,20 @@ class Bzip2Packing final : public Bzip2Transform {
 
 #ifdef KEYSQUARE_HAS_ZSTD
 
-/// What a call of zstd returned, which is an error code or a number.
-std::size_t checked(std::size_t code) {
-    if (!ZSTD_isError(code)) return code;
+/// Why a call of zstd that returned this could not be done.
+Reason fault_of(std::size_t code) {
+    if (!ZSTD_isError(code)) return Reason::none;
     switch (ZSTD_getErrorCode(code)) {
     case ZSTD_error_memory_allocation: throw std::bad_alloc{};
-    case ZSTD_error_frameParameter_windowTooLarge: fail(Reason::window_too_large);
-    default: fail(Reason::bad_compression);
+    case ZSTD_error_frameParameter_windowTooLarge: return Reason::window_too_large;
+    default: return Reason::bad_compression;
     }
+}
+
+/// What a call of zstd returned that depends on no data from outside.
+std::size_t done(std::size_t code) {
+    if (fault_of(code) != Reason::none) throw std::logic_error{ZSTD_getErrorName(code)};
+    return code;
 }
 
 struct FreeZstd {
@@ -176,18 +182,23 @@ class ZstdUnpacking final : public ByteTransform {
     ZstdUnpacking() : context_(ZSTD_createDCtx()) {
         constexpr int largest_window = 27; // 128 MiB, what the tool zstd allows without being asked for more
         if (!context_) throw std::bad_alloc{};
-        checked(ZSTD_DCtx_setParameter(context_.get(), ZSTD_d_windowLogMax, largest_window));
+        done(ZSTD_DCtx_setParameter(context_.get(), ZSTD_d_windowLogMax, largest_window));
     }
 
     Progress go_on(std::string_view in, std::span<char> out, bool) override {
-        ZSTD_inBuffer from{in.data(), in.size(), 0};
+        // A call that fails does not tell what it put out before, so each gets no more than one block, as zstd asks.
+        ZSTD_inBuffer from{in.data(), (std::min)(in.size(), wanted_), 0};
         ZSTD_outBuffer to{out.data(), out.size(), 0};
-        const std::size_t left = checked(ZSTD_decompressStream(context_.get(), &to, &from));
-        return {from.pos, to.pos, left == 0};
+        const std::size_t left = ZSTD_decompressStream(context_.get(), &to, &from);
+        const Reason fault = fault_of(left);
+        if (fault == Reason::none) wanted_ = left > 0 ? left : first_wanted;
+        return {from.pos, to.pos, left == 0, fault};
     }
-    void begin_member() override { checked(ZSTD_DCtx_reset(context_.get(), ZSTD_reset_session_only)); }
+    void begin_member() override { done(ZSTD_DCtx_reset(context_.get(), ZSTD_reset_session_only)); }
 
   private:
+    static constexpr std::size_t first_wanted = 5; // RFC 8878, 3.1.1: magic number and descriptor of a frame
+    std::size_t wanted_ = first_wanted;
     std::unique_ptr<ZSTD_DCtx, FreeZstd> context_;
 };
 
@@ -195,14 +206,14 @@ class ZstdPacking final : public ByteTransform {
   public:
     ZstdPacking() : context_(ZSTD_createCCtx()) {
         if (!context_) throw std::bad_alloc{};
-        checked(ZSTD_CCtx_setParameter(context_.get(), ZSTD_c_checksumFlag, 1));
+        done(ZSTD_CCtx_setParameter(context_.get(), ZSTD_c_checksumFlag, 1));
     }
 
     Progress go_on(std::string_view in, std::span<char> out, bool last) override {
         ZSTD_inBuffer from{in.data(), in.size(), 0};
         ZSTD_outBuffer to{out.data(), out.size(), 0};
         const std::size_t left =
-            checked(ZSTD_compressStream2(context_.get(), &to, &from, last ? ZSTD_e_end : ZSTD_e_continue));
+            done(ZSTD_compressStream2(context_.get(), &to, &from, last ? ZSTD_e_end : ZSTD_e_continue));
         return {from.pos, to.pos, last && left == 0};
     }
     void begin_member() override {}

@@ -29,6 +29,8 @@ class ByteTransform {
         std::size_t taken = 0; ///< bytes of the input that were used up
         std::size_t given = 0; ///< bytes that were put out
         bool ended = false;    ///< unpacking: a member is complete; packing: everything has been put out
+        /// Unpacking: why nothing follows what was put out, `bad_compression` or `window_too_large`.
+        Reason fault = Reason::none;
     };
 
     ByteTransform() = default;
@@ -36,8 +38,8 @@ class ByteTransform {
     ByteTransform& operator=(const ByteTransform&) = delete;
     virtual ~ByteTransform() = default;
 
-    /// Neither part of the progress need be the whole. `last`: no input follows this one.
-    /// Throws InputError: `bad_compression`, `window_too_large`.
+    /// Neither part of the progress need be the whole. `last`: no input follows this one. What comes before a fault is
+    /// put out, whatever the sizes of the parts. Precondition: no fault before.
     virtual Progress go_on(std::string_view in, std::span<char> out, bool last) = 0;
     /// Makes ready for another member. Precondition: unpacking, and the last one has ended.
     virtual void begin_member() = 0;

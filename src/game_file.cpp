@@ -17,10 +17,13 @@ static_assert(head_size >= magic_size);
 
 class FileSource final : public ByteSource {
   public:
-    FileSource(std::ifstream file, ByteCount* taken) : file_(std::move(file)), source_(file_), taken_(taken) {}
+    FileSource(std::ifstream file, std::uint64_t size, ByteCount* taken)
+        : file_(std::move(file)), source_(file_), left_(size), taken_(taken) {}
 
     std::size_t read(char* to, std::size_t size) override {
         const std::size_t count = source_.read(to, size);
+        if (count == 0 && left_ > 0) throw InputError{Reason::truncated_file, Field::file, 1, {}};
+        left_ -= (std::min<std::uint64_t>)(count, left_);
         if (taken_) taken_->fetch_add(count, std::memory_order_relaxed);
         return count;
     }
@@ -28,6 +31,7 @@ class FileSource final : public ByteSource {
   private:
     std::ifstream file_;
     StreamSource source_;
+    std::uint64_t left_; // of what the file held when it was opened
     ByteCount* taken_;
 };
 
@@ -99,6 +103,7 @@ class UnpackingSource final : public ByteSource {
 
     std::size_t read(char* to, std::size_t size) override {
         for (;;) {
+            if (fault_ != Reason::none) throw InputError{fault_, Field::file, 1, {}};
             if (rest_.empty()) fetch();
             if (between_members_ && !begin_member()) {
                 if (is_last_) return 0;
@@ -107,9 +112,13 @@ class UnpackingSource final : public ByteSource {
             const ByteTransform::Progress progress = transform_->go_on(rest_, {to, size}, is_last_);
             rest_.remove_prefix(progress.taken);
             between_members_ = progress.ended;
+            fault_ = progress.fault;
+            given_ += progress.given;
+            if (fault_ == Reason::none && given_ > free_expansion && given_ / most_expansion > taken_)
+                fault_ = Reason::expands_too_much;
             if (progress.given > 0) return progress.given;
-            if (!progress.ended && progress.taken == 0 && is_last_)
-                throw InputError{Reason::truncated_file, Field::file, 1, {}};
+            if (fault_ == Reason::none && !progress.ended && progress.taken == 0 && is_last_)
+                fault_ = Reason::truncated_file;
         }
     }
 
@@ -118,6 +127,7 @@ class UnpackingSource final : public ByteSource {
         if (is_last_) return;
         const std::size_t count = packed_->read(bytes_.data(), bytes_.size());
         rest_ = {bytes_.data(), count};
+        taken_ += count;
         is_last_ = count == 0;
     }
 
@@ -133,6 +143,9 @@ class UnpackingSource final : public ByteSource {
     std::unique_ptr<ByteTransform> transform_;
     std::array<char, std::size_t{1} << 16U> bytes_{};
     std::string_view rest_; // of `bytes_`
+    std::uint64_t taken_ = 0;
+    std::uint64_t given_ = 0;
+    Reason fault_ = Reason::none; // behind what was given
     bool between_members_ = false;
     bool is_last_ = false; // nothing follows `rest_`
 };
@@ -161,10 +174,17 @@ Result<std::unique_ptr<ByteSource>> decompressed_as_promised(std::unique_ptr<Byt
     }
 }
 
+/// The size of a file; 0 for what has none, such as a pipe.
+std::uint64_t size_of_file(const std::filesystem::path& path) {
+    std::error_code fault;
+    const std::uintmax_t size = std::filesystem::file_size(path, fault);
+    return fault ? 0 : size;
+}
+
 Result<std::unique_ptr<ByteSource>> open_counted(const std::filesystem::path& path, ByteCount* taken) {
     try {
         Result<std::unique_ptr<ByteSource>> source = decompressed_as_promised(
-            std::make_unique<FileSource>(open_file(path), taken), compression_promised_by(path));
+            std::make_unique<FileSource>(open_file(path), size_of_file(path), taken), compression_promised_by(path));
         if (!source) return source.error().in_file(path.string());
         return source;
     } catch (const InputError& error) {

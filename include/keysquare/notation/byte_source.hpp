@@ -46,7 +46,7 @@ class StreamSource final : public ByteSource {
 
     std::size_t read(char* to, std::size_t size) override {
         stream_.read(to, static_cast<std::streamsize>(size));
-        if (stream_.bad()) throw InputError{Reason::cannot_read, Field::file, 1, {}};
+        if (stream_.bad()) detail::raise({Reason::cannot_read, Field::file, 1, {}});
         return static_cast<std::size_t>(stream_.gcount());
     }
 

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <cstdio>
+#include <cstdlib>
 #include <exception>
 #include <new>
 #include <string>
@@ -73,7 +75,8 @@ enum class Reason : std::uint8_t {
     window_too_large = 48,
     compression_left_out = 49,
     cannot_write = 50,
-    end_ = 51 ///< one past the last reason
+    expands_too_much = 51,
+    end_ = 52 ///< one past the last reason
 };
 
 /// Which part of a text is meant.
@@ -150,6 +153,7 @@ enum class Field : std::uint8_t {
         "the compressed data needs more memory than is allowed",
         "this build can't read or write files compressed in this way",
         "the file can't be written",
+        "the compressed data give far more text than games can",
     };
     static_assert(std::size(texts) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? texts[static_cast<std::size_t>(reason)] : std::string_view{"unknown error"};
@@ -207,7 +211,8 @@ enum class Field : std::uint8_t {
                                           "truncated_file",
                                           "window_too_large",
                                           "compression_left_out",
-                                          "cannot_write"};
+                                          "cannot_write",
+                                          "expands_too_much"};
     static_assert(std::size(names) == static_cast<std::size_t>(Reason::end_));
     return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
 }
@@ -271,6 +276,20 @@ struct InputError : std::exception {
     std::string message_;
 };
 
+namespace detail {
+
+/// Throws the error; in a program built without exceptions, writes it to the standard error stream and ends the program.
+[[noreturn]] inline void raise(const InputError& error) {
+#ifdef __cpp_exceptions
+    throw error;
+#else
+    std::fputs(error.what(), stderr);
+    std::abort();
+#endif
+}
+
+} // namespace detail
+
 /// A value, or the error that stood in its way.
 template <class T> class [[nodiscard]] Result {
   public:
@@ -306,13 +325,13 @@ template <class T> class [[nodiscard]] Result {
     /// Precondition: holds an error.
     [[nodiscard]] const InputError& error() const noexcept { return error_; }
 
-    /// The value; throws the `InputError` when there is none.
+    /// The value; throws the `InputError` when there is none. (Without exceptions the program ends: ask first.)
     [[nodiscard]] const T& value() const& {
-        if (!*this) throw error();
+        if (!*this) detail::raise(error());
         return **this;
     }
     [[nodiscard]] T value() && {
-        if (!*this) throw error();
+        if (!*this) detail::raise(error());
         return std::move(value_);
     }
 

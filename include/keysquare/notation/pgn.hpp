@@ -72,7 +72,7 @@ class PgnReader {
     /// Why the last refused game was refused. Reasons: those of `read_san`, and `bad_tag`, `bad_start_position`,
     /// `unknown_variant`, `unterminated_comment`, `unterminated_variation`, `variation_without_move`, `stray_bracket`,
     /// `bad_nag`, `bad_token`, `too_long`, and when the source broke off, `cannot_read`, `truncated_file`,
-    /// `bad_compression` or `window_too_large`. Line, column and offset count from the start of the text; file and
+    /// `bad_compression`, `window_too_large` or `expands_too_much`. Line, column and offset count from the start of the text; file and
     /// number of the game are given, too.
     [[nodiscard]] const InputError& error() const noexcept { return error_; }
     /// What was odd about the last game though it was given: `missing_result`, and faults that were cut off.

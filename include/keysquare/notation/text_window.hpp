@@ -66,20 +66,26 @@ class TextWindow {
         base_ += at_;
         end_ -= at_;
         at_ = 0;
-        try {
-            while (end_ < lookahead) {
-                const std::size_t count = source_->read(&bytes_[end_], capacity - end_);
-                if (count == 0) {
-                    source_.reset();
-                    break;
-                }
-                end_ += count;
-            }
-        } catch (const InputError& error) {
-            fault_ = error;
-            source_.reset();
+        while (source_ && end_ < lookahead) {
+            const std::size_t count = read_some();
+            if (count == 0) source_.reset();
+            end_ += count;
         }
         bytes_[end_] = '\0';
+    }
+
+    /// Reads behind the bytes held; a source that breaks off counts as one that ends.
+    std::size_t read_some() {
+#ifdef __cpp_exceptions
+        try {
+            return source_->read(&bytes_[end_], capacity - end_);
+        } catch (const InputError& error) {
+            fault_ = error;
+            return 0;
+        }
+#else
+        return source_->read(&bytes_[end_], capacity - end_);
+#endif
     }
 
     std::unique_ptr<ByteSource> source_; // none once it has ended

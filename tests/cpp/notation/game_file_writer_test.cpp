@@ -1,48 +1,22 @@
 // Compressed game files and GameFileWriter: what comes back, what damage does, and what is left behind.
 #include <keysquare/notation/game_file.hpp>
 
-#include <algorithm>
 #include <array>
-#include <fstream>
 #include <random>
 
 #include <boost/test/unit_test.hpp>
 
+#include "folder.hpp"
 #include "platform.hpp"
 
 using namespace keysquare;
+using test::bytes_of;
+using test::Folder;
+using test::write_bytes;
 
 namespace {
 
 constexpr std::array<std::string_view, 3> suffixes{".gz", ".bz2", ".zst"};
-
-/// A new folder that goes away with its contents.
-class Folder {
-  public:
-    Folder() : path_(std::filesystem::temp_directory_path() / ("keysquare_" + std::to_string(std::random_device{}()))) {
-        std::filesystem::create_directory(path_);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { std::filesystem::remove_all(path_); }
-
-    [[nodiscard]] std::filesystem::path operator/(std::string_view name) const { return path_ / name; }
-    [[nodiscard]] std::size_t file_count() const {
-        return static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator{path_}, {}));
-    }
-
-  private:
-    std::filesystem::path path_;
-};
-
-std::string bytes_of(const std::filesystem::path& path) {
-    std::ifstream in{path, std::ios::binary};
-    return {std::istreambuf_iterator<char>{in}, {}};
-}
-
-void write_bytes(const std::filesystem::path& path, std::string_view bytes) {
-    std::ofstream{path, std::ios::binary} << bytes;
-}
 
 Game numbered_game(int number) {
     Game game = read_pgn("1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Ba4 Nf6 5. O-O Be7 1-0").value();

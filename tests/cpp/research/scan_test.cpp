@@ -3,41 +3,26 @@
 
 #include <cmath>
 #include <filesystem>
-#include <fstream>
 #include <set>
 
 #include <boost/test/unit_test.hpp>
 
 #include <keysquare/notation/game_file.hpp>
 
+#include "folder.hpp"
 #include "platform.hpp"
 
 using namespace keysquare;
 
 namespace {
 
-/// A folder that is removed at the end.
-class Folder {
+/// A folder whose files are written with their text.
+class Folder : public test::Folder {
   public:
-    Folder() {
-        static int number = 0;
-        path_ = std::filesystem::temp_directory_path() /
-                ("keysquare-scan-" + std::to_string(++number) + "-" +
-                 std::to_string(std::chrono::steady_clock::now().time_since_epoch().count()));
-        std::filesystem::create_directory(path_);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { std::filesystem::remove_all(path_); }
-
     [[nodiscard]] std::filesystem::path write(const std::string& name, std::string_view text) const {
-        std::ofstream{path_ / name, std::ios::binary} << text;
-        return path_ / name;
+        test::write_bytes(*this / name, text);
+        return *this / name;
     }
-    [[nodiscard]] std::filesystem::path operator/(const std::string& name) const { return path_ / name; }
-
-  private:
-    std::filesystem::path path_;
 };
 
 std::string game_text(int number, std::string_view moves, std::string_view result) {

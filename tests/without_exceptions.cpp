@@ -1,0 +1,30 @@
+// A program without exceptions that uses the headers: errors are values, and a source that breaks off is told.
+#include <keysquare/keysquare.hpp>
+
+#include <cstdio>
+#include <cstring>
+
+using namespace keysquare;
+
+namespace {
+
+int failed(const char* what) {
+    std::fprintf(stderr, "%s\n", what);
+    return 1;
+}
+
+} // namespace
+
+int main() {
+    if (read_fen("8/8/8/8/8/8/8/8 w - - 0 1").error().reason != Reason::no_king) return failed("a board without kings");
+    const Result<Position> position = read_fen("6k1/5ppp/3n4/8/8/8/5PPP/3R2K1 w - - 0 1");
+    if (!position) return failed("a sound FEN");
+    const Findings found = findings(*position);
+    if (found.empty() || found.front().gain != 3) return failed("the knight on d6 hangs");
+    if (sentence(*position, found.front()).find("Rxd6") == std::string::npos) return failed("and how it is taken");
+    PgnReader reader{std::make_unique<TextSource>("1. e4 e5 2. Ke3 *\n\n[Event \"x\"]\n\n1. d4 *\n")};
+    Game game;
+    if (reader.next(game) != Reading::refused) return failed("a king that jumps");
+    if (reader.next(game) != Reading::game || game.main_line().size() != 1) return failed("the game after it");
+    return 0;
+}
