@@ -55,6 +55,19 @@ def test_every_theme_has_a_page() -> None:
     assert {page.stem for page in PAGES} == set(ks.themes)
 
 
+@pytest.mark.parametrize("theme", sorted(ks.themes))
+def test_a_false_entry_makes_no_page(theme: str) -> None:
+    """The near miss does not pass for an example, the example not for a near miss, and the limit not the other way round."""
+    module, entry = make_pages(), entries()[theme]
+    fens = {key: entry[key]["fen"] for key in ("example", "near_miss")}
+    with pytest.raises(module.Broken, match=theme):
+        module.example_of(entry | {"example": entry["example"] | {"fen": fens["near_miss"]}})
+    with pytest.raises(module.Broken, match=theme):
+        module.check_near_miss(entry | {"near_miss": entry["near_miss"] | {"fen": fens["example"]}})
+    with pytest.raises(module.Broken, match=theme):
+        module.check_limit(entry | {"limit": entry["limit"] | {"claimed": not entry["limit"]["claimed"]}})
+
+
 # --- nothing is left unexplained -------------------------------------------------------------------------------------
 
 
@@ -173,12 +186,13 @@ def test_lines_are_legal_and_win_what_is_said(page: Path) -> None:
         if name == "point":
             continue
         gain = facts["gain"]
-        pawns = re.match(r"-?\d+", gain)
+        pawns = re.search(r"-?\d+", gain)
         assert balance(end, mover) - balance(board, mover) == int(pawns[0] if pawns else 0)
         assert end.is_checkmate() == ("mate" in gain or "is mated" in gain)
         if end.is_checkmate():
-            assert (end.turn != mover) == (not gain.endswith("is mated"))
-        assert ("a warning to" in facts) == (gain.endswith("is mated") or bool(pawns and int(pawns[0]) <= 0))
+            assert (end.turn == mover) == gain.startswith("is mated")
+        warning = gain.startswith("is mated") or (not end.is_checkmate() and balance(end, mover) <= balance(board, mover))
+        assert ("a warning to" in facts) == warning
 
 
 def test_some_pages_have_lines() -> None:

@@ -191,8 +191,10 @@ def facts(finding: ks.Finding) -> Iterator[tuple[str, str]]:
     if finding.line:
         yield "line" + after_pass, finding.line_san
         outcome = "mate" if finding.mate else "is mated" if finding.mated else ""
-        material = pawns(finding.gain) if finding.gain or not outcome else ""
-        yield "gain", ", ".join(part for part in (material, outcome) if part)
+        if not outcome:
+            yield "gain", pawns(finding.gain)
+        else:
+            yield "gain", outcome + (f", {pawns(finding.gain)} on the way" if finding.gain else "")
     if finding.point:
         yield "point" + after_pass, finding.point_san
 
