@@ -13,10 +13,12 @@ from __future__ import annotations
 
 import argparse
 import json
+import re
 import sys
 import textwrap
 import time
 import tomllib
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
@@ -275,6 +277,9 @@ def outside_part(entry: Entry, measured: dict[str, Any]) -> list[str]:
             them; of the other puzzles it is claimed as winning something in {label["claims_with_gain"]} %
             (`bench/accuracy`, {measured["date"]})."""
         )
+        if reasons := Counter(label["labels_not_followed"]):
+            told = "; ".join(f"{reason} ({times})" for reason, times in reasons.most_common())
+            lines.append(f"Labels that we do not follow, with the number of puzzles: {told}.")
     return ["## Checked against", "\n".join(map(item, lines))]
 
 
@@ -440,9 +445,19 @@ def files() -> dict[str, str]:
     return made
 
 
+def snake_case(label: str) -> str:
+    """ "discoveredAttack" as a theme is written."""
+    return re.sub("[A-Z]", lambda letter: "_" + letter[0].lower(), label)
+
+
 def take_over(accuracy: Path) -> None:
     """The figures of the themes from what `bench/accuracy --json` wrote."""
-    rows = json.loads(accuracy.read_text())["themes"]
+    report = json.loads(accuracy.read_text())
+    rows = report["themes"]
+
+    def reasons(theme: str) -> list[str]:
+        return [row["reason"] for row in report["labels_not_followed"] if snake_case(row["label"]) == theme]
+
     measured = {
         "made_by": "bench/accuracy",
         "date": time.strftime("%B %Y"),
@@ -453,6 +468,7 @@ def take_over(accuracy: Path) -> None:
                 "labelled": row["labelled"],
                 "recall": round(row["recall"]),
                 "claims_with_gain": round(row["claims_with_gain"]),
+                "labels_not_followed": reasons(row["theme"]),
             }
             for row in rows
         },
