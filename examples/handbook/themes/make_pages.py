@@ -275,7 +275,7 @@ def outside_part(entry: Entry, measured: dict[str, Any]) -> list[str]:
             f"""Labels of others: of {measured["puzzles"]} puzzles of the {measured["collection"]},
             {label["labelled"]} have the label of the theme. It is found somewhere on the solution of {label["recall"]} % of
             them; of the other puzzles it is claimed as winning something in {label["claims_with_gain"]} %
-            (`bench/accuracy`, {measured["date"]})."""
+            (`bench/accuracy`, {measured["date"]}). {entry.get("label_note", "")}"""
         )
         if reasons := Counter(label["labels_not_followed"]):
             told = "; ".join(f"{reason} ({times})" for reason, times in reasons.most_common())
@@ -418,7 +418,7 @@ def index(entries: list[Entry]) -> str:
 
 
 def read_entries() -> list[Entry]:
-    entries = tomllib.loads(TABLE.read_text())["theme"]
+    entries: list[Entry] = tomllib.loads(TABLE.read_text())["theme"]
     names = [entry["name"] for entry in entries]
     if sorted(names) != sorted(ks.themes):
         raise Broken(f"themes without a page or pages without a theme: {set(names) ^ set(ks.themes)}")
