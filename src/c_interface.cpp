@@ -47,14 +47,15 @@ keysquare_error error_of(const InputError& refused) {
             refused.column};
 }
 
-keysquare_error error_of(std::string message) {
+keysquare_error error_of(const char* message) {
     keysquare_error error;
-    error.message = std::move(message);
+    error.message = message;
     return error;
 }
 
 /// Hands the error to whoever wants it. When there is no memory for it, the status alone has to do.
-template <class Cause> keysquare_status fail(keysquare_error** error, keysquare_status status, const Cause& cause) {
+template <class Cause>
+keysquare_status fail(keysquare_error** error, keysquare_status status, const Cause& cause) noexcept {
     try {
         if (error) *error = std::make_unique<keysquare_error>(error_of(cause)).release();
     } catch (const std::bad_alloc&) {
@@ -72,13 +73,13 @@ template <class Body> keysquare_status guarded(keysquare_error** error, const Bo
     } catch (const InputError& refused) {
         return fail(error, KEYSQUARE_BAD_INPUT, refused);
     } catch (const BadArgument& bad) {
-        return fail(error, KEYSQUARE_BAD_ARGUMENT, bad.message);
+        return fail(error, KEYSQUARE_BAD_ARGUMENT, bad.message.c_str());
     } catch (const std::bad_alloc&) {
-        return fail(error, KEYSQUARE_OUT_OF_MEMORY, std::string{"out of memory"});
+        return fail(error, KEYSQUARE_OUT_OF_MEMORY, "out of memory");
     } catch (const std::exception& other) {
-        return fail(error, KEYSQUARE_FAILED, std::string{other.what()});
+        return fail(error, KEYSQUARE_FAILED, other.what());
     } catch (...) {
-        return fail(error, KEYSQUARE_FAILED, std::string{"an unknown exception"});
+        return fail(error, KEYSQUARE_FAILED, "an unknown exception");
     }
 }
 
