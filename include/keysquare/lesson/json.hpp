@@ -1,0 +1,44 @@
+// json: what the library says as JSON text, the same in every language. (Part of keysquare::keysquare, as it is long text.)
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include <keysquare/lesson/game_report.hpp>
+#include <keysquare/thinking/candidates.hpp>
+#include <keysquare/thinking/outlook.hpp>
+
+namespace keysquare {
+
+// Every document is one JSON object (RFC 8259, UTF-8, no line breaks). Its member "schema" is the name below; the JSON
+// Schema of that name is in bindings/schema/. The number at the end is raised when a member gets another name or meaning
+// or goes away. New members, themes, details, counts and facts come without that: a reader leaves alone what it does not
+// know.
+//
+// Squares and coordinate moves are texts ("e4", "e7e8q"), sides "white" and "black", gains whole pawns, numbers whole
+// numbers; what is not there is null. Text that is no UTF-8 has U+FFFD for every byte that does not fit.
+inline constexpr std::string_view findings_schema = "keysquare findings 1";
+inline constexpr std::string_view threats_schema = "keysquare threats 1";
+inline constexpr std::string_view candidates_schema = "keysquare candidates 1";
+inline constexpr std::string_view outlook_schema = "keysquare outlook 1";
+inline constexpr std::string_view game_report_schema = "keysquare game report 1";
+
+/// {schema, fen, findings}: in the order given. `position` is the one that they were found in.
+[[nodiscard]] std::string findings_json(const Position& position, std::span<const Finding> findings);
+
+/// {schema, fen, side, known, threats}: the threats of `side`. `known` is false when it has no turn, because the other
+/// side is to move and stands in check.
+[[nodiscard]] std::string threats_json(const Position& position, Side side, std::span<const Threat> threats);
+
+/// {schema, fen, candidates}.
+[[nodiscard]] std::string candidates_json(const Position& position, std::span<const Candidate> candidates);
+
+/// {schema, fen, white, black, equilibrium, paragraph}.
+[[nodiscard]] std::string outlook_json(const Position& position, const Outlook& outlook);
+
+/// {schema, tags, result, plies, turning_points, moments}: the report of that game. A finding that a move created is
+/// named by its place in `findings` of its ply.
+[[nodiscard]] std::string game_report_json(const Game& game, const GameReport& report);
+
+} // namespace keysquare
