@@ -26,7 +26,9 @@ class Share:
     """How many of a number of positions, or of games."""
 
     count: int
+    """How many have it."""
     of: int
+    """How many there are."""
 
     @property
     def rate(self) -> float:
@@ -48,8 +50,11 @@ class Score:
     """What White scored in some games, 1 for a win and 0.5 for a draw."""
 
     wins: int
+    """Games that White won."""
     draws: int
+    """Drawn games."""
     losses: int
+    """Games that Black won."""
 
     @property
     def games(self) -> int:
@@ -183,6 +188,7 @@ class Group(Mapping[str, ColumnStatistics]):
         """What White scored in these games, each counted once."""
 
     positions: int
+    """Rows of the group."""
     games: int
     """Games that have a position in the group. A game may be in several groups."""
 
