@@ -267,12 +267,12 @@ struct Placed {
 ///   nothing is claimed about the replies in it;
 /// - a finding without a line is a count: `squares` holds the squares that were counted, `numbers` the counts.
 struct Finding {
-    Theme theme = Theme::end_; ///< what it is about
-    Detail detail = Detail::none;
-    Side side = Side::white; ///< the side that the finding is good for; in a warning, the side that is warned
-    bool after_pass = false; ///< the line starts with the move handed over: the mover passes
-    bool mate = false;       ///< the line ends in checkmate by `side`
-    bool mated = false;      ///< a warning whose line ends in checkmate of `side`; `gain` is the material on the way
+    Theme theme = Theme::end_;    ///< what it is about
+    Detail detail = Detail::none; ///< the case within the theme; which ones there are is said with each theme
+    Side side = Side::white;      ///< the side that the finding is good for; in a warning, the side that is warned
+    bool after_pass = false;      ///< the line starts with the move handed over: the mover passes
+    bool mate = false;            ///< the line ends in checkmate by `side`
+    bool mated = false; ///< a warning whose line ends in checkmate of `side`; `gain` is the material on the way
     Square removed = Square::none; ///< the man that is taken off the board first; else `Square::none`
     int gain = 0;                  ///< what the line wins for `side`, in pawns; see above
     int weight = 0;                ///< place in the ranking, larger is mentioned earlier (`features/ranking.hpp`)
