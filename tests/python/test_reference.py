@@ -60,10 +60,16 @@ def test_documented_headers_pass(headers: Path) -> None:
     ("file", "before", "inserted", "named"),
     [
         pytest.param(
-            "board/types.hpp", "/// The opponent of a side.", "[[nodiscard]] int forgotten(Side side);\n", "forgotten", id="function"
+            "board/types.hpp",
+            "/// The opponent of a side.",
+            "[[nodiscard]] int forgotten(Side side);\n",
+            "forgotten",
+            id="function",
         ),
         pytest.param("board/types.hpp", "/// The opponent of a side.", "struct Forgotten {};\n", "Forgotten", id="class"),
-        pytest.param("board/types.hpp", "/// The opponent of a side.", "enum class Forgotten { one };\n", "Forgotten", id="enum"),
+        pytest.param(
+            "board/types.hpp", "/// The opponent of a side.", "enum class Forgotten { one };\n", "Forgotten", id="enum"
+        ),
         pytest.param(
             "board/types.hpp",
             "/// The opponent of a side.",
@@ -202,7 +208,8 @@ def test_newest_change_is_this_version() -> None:
     newest = re.search(r"^## (\S+)", (HANDBOOK / "CHANGES.md").read_text(), re.MULTILINE)
     assert newest and newest[1] == keysquare.__version__
     schema = keysquare.feature_schema()
-    assert f"Feature schema version {schema.version} ({len(schema.columns)} columns)" in (HANDBOOK / "CHANGES.md").read_text()
+    said = f"Feature schema version {schema.version} ({len(schema.columns)} columns)"
+    assert said in (HANDBOOK / "CHANGES.md").read_text()
 
 
 def citation() -> dict[str, Any]:

@@ -84,6 +84,7 @@ class Histogram(Mapping[float, int]):
 
     def __init__(self, begin: int, width: int, scale: int, counts: list[int]) -> None:
         self.width = width / scale
+        """How wide a bin is."""
         self._bins = {(begin + at * width) / scale: count for at, count in enumerate(counts)}
 
     def __getitem__(self, begin: float) -> int:
@@ -113,8 +114,11 @@ class ColumnStatistics:
         self.variance: float = variance / scale**2
         """Of a sample (divided by count - 1); NaN with fewer than two numbers."""
         self.min: float | None = least / scale if self.count else None
+        """The least number; None without numbers."""
         self.max: float | None = greatest / scale if self.count else None
+        """The greatest number; None without numbers."""
         self.histogram = Histogram(begin, width, scale, bins)
+        """How often the numbers fell into bins."""
 
     count: int
     """Rows with a number."""

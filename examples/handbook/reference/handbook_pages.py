@@ -57,11 +57,16 @@ def main(output: Path) -> None:
     output = output.resolve()
     named = pages()
     style = (HERE / "style.css").read_text(encoding="utf-8")
+    leads = {
+        "index.html": "Handbook",
+        "readme.html": "README",
+        "cpp/index.html": "C++ reference",
+        "python/keysquare.html": "Python reference",
+        "developers.html": "For developers",
+    }
     for path, name in named.items():
         title, body = html_of(path, named, output)
         up = "../" * name.count("/")
-        leads = {"index.html": "Handbook", "readme.html": "README", "cpp/index.html": "C++ reference",
-                 "python/keysquare.html": "Python reference", "developers.html": "For developers"}  # fmt: skip
         nav = "".join(f'<a href="{up}{lead}">{what}</a>' for lead, what in leads.items())
         page = output / name
         page.parent.mkdir(parents=True, exist_ok=True)

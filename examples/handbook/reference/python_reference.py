@@ -1,16 +1,16 @@
 """Writes the Python reference from docstrings, and types from the stub file; status 1 when a public name has no docstring.
 
-usage: python_reference.py [--check] FOLDER       --check: writes nothing
+usage: python_reference.py --check | FOLDER       --check: writes nothing
 
-Public is what `keysquare.__all__` and `keysquare.distributed.__all__` name, and every method, property and field of those
-classes that does not begin with an underscore. Inherited ones count where the class that they come from is ours.
+Public is what `keysquare.__all__` names and what `keysquare.distributed` defines, and every method, property and field of
+those classes; nothing that begins with an underscore. Inherited ones count where the class that they come from is ours.
 """
 
-import inspect
+import ast
 import re
-import shutil
 import sys
 import tempfile
+import warnings
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -25,13 +25,34 @@ def lay_out_stubs(folder: Path) -> None:
     compiled = Path(keysquare.__file__).parent / "_core.pyi"
     package = folder / "keysquare"
     package.mkdir(parents=True)
-    shutil.copy(compiled, package / "__init__.pyi")
+    types = compiled.read_text(encoding="utf-8")
+    (package / "__init__.pyi").write_text("from __future__ import annotations\n" + types, encoding="utf-8")
     sys.path.insert(0, str(folder))
+
+
+def lead_to_sources() -> None:
+    """Lets pdoc read what our classes say of their fields, and understand their types. They are said to belong to
+    `keysquare`, as users know them, so Python itself does not find the files that they are written in."""
+    import keysquare
+
+    sources: dict[type, str] = {}
+    for name, module in list(sys.modules.items()):
+        if not name.startswith("keysquare._") or not (file := getattr(module, "__file__", None)) or file[-3:] != ".py":
+            continue
+        text = Path(file).read_text(encoding="utf-8")
+        for node in ast.parse(text).body:
+            if isinstance(node, ast.ClassDef):
+                sources[vars(module)[node.name]] = ast.get_source_segment(text, node) or ""
+        for known, value in vars(module).items():
+            vars(keysquare).setdefault(known, value)
+    usual = pdoc.doc_ast.get_source
+    pdoc.doc_ast.get_source = lambda asked: (isinstance(asked, type) and sources.get(asked)) or usual(asked)
 
 
 def without_signatures(docstring: str) -> str:
     """What a person wrote of a docstring: compiled functions begin theirs with their signature."""
-    lines = [line for line in docstring.splitlines() if not re.match(r"(\d+\. )?\w+\(.*\)( -> .*)?$|Overloaded function", line)]
+    signature = re.compile(r"(\d+\. )?\w+\(.*\)( -> .*)?$|Overloaded function")
+    lines = [line for line in docstring.splitlines() if not signature.match(line)]
     return "\n".join(lines).strip()
 
 
@@ -69,17 +90,19 @@ def is_constant(member: "pdoc.doc.Doc[object]") -> bool:
 
 
 def main(arguments: list[str]) -> int:
-    only_check = arguments[:1] == ["--check"]
-    if len(arguments) != (1 if not only_check else 2) and not (only_check and len(arguments) == 1):
-        print(inspect.cleandoc(__doc__ or "").splitlines()[2], file=sys.stderr)
+    if len(arguments) != 1:
+        print("usage: python_reference.py --check | FOLDER", file=sys.stderr)
         return 2
     with tempfile.TemporaryDirectory() as folder:
         lay_out_stubs(Path(folder))
+        lead_to_sources()
+        # Types that are only known to type checkers are shown as they are written.
+        warnings.filterwarnings("ignore", message="Error parsing type annotation")
         modules = {name: pdoc.doc.Module(__import__(name, fromlist=["_"])) for name in MODULES}
         faults = sorted(set(undocumented(modules)))
         for fault in faults:
             print(f"{fault} has no docstring", file=sys.stderr)
-        if not only_check:
+        if arguments != ["--check"]:
             pdoc.render.configure(
                 docformat="markdown", search=True, show_source=False, template_directory=HERE / "templates", footer_text=""
             )
@@ -91,6 +114,7 @@ if __name__ == "__main__":
     try:
         import pdoc
         import pdoc.doc
+        import pdoc.doc_ast
         import pdoc.render
     except ImportError:
         sys.exit("pdoc is missing: pip install -r tests/requirements.txt")
