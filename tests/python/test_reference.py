@@ -66,7 +66,13 @@ def test_documented_headers_pass(headers: Path) -> None:
             "forgotten",
             id="function",
         ),
-        pytest.param("board/types.hpp", "/// The opponent of a side.", "struct Forgotten {};\n", "Forgotten", id="class"),
+        pytest.param(
+            "board/types.hpp",
+            "/// The opponent of a side.",
+            "struct Forgotten { int member; };\n",
+            "Compound keysquare::Forgotten",
+            id="class",
+        ),
         pytest.param(
             "board/types.hpp", "/// The opponent of a side.", "enum class Forgotten { one };\n", "Forgotten", id="enum"
         ),

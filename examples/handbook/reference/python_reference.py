@@ -50,9 +50,10 @@ def lead_to_sources() -> None:
 
 
 def without_signatures(docstring: str) -> str:
-    """What a person wrote of a docstring: compiled functions begin theirs with their signature."""
-    signature = re.compile(r"(\d+\. )?\w+\(.*\)( -> .*)?$|Overloaded function")
-    lines = [line for line in docstring.splitlines() if not signature.match(line)]
+    """What a person wrote of a docstring: compiled functions begin theirs with their signature, and fields of named tuples
+    get one by themselves."""
+    unwritten = re.compile(r"(\d+\. )?\w+\(.*\)( -> .*)?$|Overloaded function|Alias for field number")
+    lines = [line for line in docstring.splitlines() if not unwritten.match(line)]
     return "\n".join(lines).strip()
 
 
