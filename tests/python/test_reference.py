@@ -178,7 +178,7 @@ def test_whole_reference(tmp_path: Path) -> None:
     assert done.returncode == 0, done.stderr
     index = (tmp_path / "index.html").read_text()
     for led in re.findall(r'href="([^"#:]+)', index):
-        assert (tmp_path / led).exists(), led
+        assert led.startswith("../") or (tmp_path / led).exists(), led  # what lies outside: test_links_lead_somewhere
     assert "readme.html" in index and "cpp/index.html" in index and "python/keysquare.html" in index
     assert "exchange_imbalance" in (tmp_path / "cpp/files.html").read_text()
     described = (tmp_path / "python/keysquare.html").read_text()

@@ -49,12 +49,21 @@ def lead_to_sources() -> None:
     pdoc.doc_ast.get_source = lambda asked: (isinstance(asked, type) and sources.get(asked)) or usual(asked)
 
 
-def without_signatures(docstring: str) -> str:
-    """What a person wrote of a docstring: compiled functions begin theirs with their signature, and fields of named tuples
-    get one by themselves."""
-    unwritten = re.compile(r"(\d+\. )?\w+\(.*\)( -> .*)?$|Overloaded function|Alias for field number")
-    lines = [line for line in docstring.splitlines() if not unwritten.match(line)]
-    return "\n".join(lines).strip()
+UNWRITTEN = re.compile(
+    r"(\d+\. )?\w+\(.*\) -> .*$|\w+\(\*args, \*\*kwargs\)$|Overloaded function\.|Alias for field number \d+$"
+)
+"""Lines that compiled functions, and fields of named tuples, get by themselves. The types are taken from the stub file."""
+
+
+def leave_out_signatures() -> None:
+    """Lets pdoc see only what a person wrote of a docstring."""
+    usual = pdoc.doc._safe_getdoc
+
+    def written(documented: object) -> str:
+        lines = [line for line in usual(documented).splitlines() if not UNWRITTEN.match(line)]
+        return "\n".join(lines).strip()
+
+    pdoc.doc._safe_getdoc = written
 
 
 def undocumented(modules: dict[str, "pdoc.doc.Module"]) -> Iterator[str]:
@@ -66,7 +75,7 @@ def undocumented(modules: dict[str, "pdoc.doc.Module"]) -> Iterator[str]:
             if member.name.startswith("_") or not is_listed(module, member.name):
                 continue
             seen += 1
-            if not without_signatures(member.docstring) and not is_constant(member):
+            if not member.docstring.strip() and not is_constant(member):
                 yield member.fullname
             if isinstance(member, pdoc.doc.Class):
                 for part in member.members.values():
@@ -74,7 +83,7 @@ def undocumented(modules: dict[str, "pdoc.doc.Module"]) -> Iterator[str]:
                     if part.name.startswith("_") or not ours:
                         continue
                     seen += 1
-                    if not without_signatures(part.docstring):
+                    if not part.docstring.strip():
                         yield f"{member.fullname}.{part.name}"
     if seen < 100:
         yield f"only {seen} names were found, so the check is not to be trusted"
@@ -97,6 +106,7 @@ def main(arguments: list[str]) -> int:
     with tempfile.TemporaryDirectory() as folder:
         lay_out_stubs(Path(folder))
         lead_to_sources()
+        leave_out_signatures()
         # Types that are only known to type checkers are shown as they are written.
         warnings.filterwarnings("ignore", message="Error parsing type annotation")
         modules = {name: pdoc.doc.Module(__import__(name, fromlist=["_"])) for name in MODULES}
