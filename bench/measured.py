@@ -79,7 +79,7 @@ def speed(rows: list[dict[str, Any]]) -> Iterator[str]:
     ratios = [row for row in measured if row["ratio"]]
     yield "### Beside the same work in Python"
     yield ""
-    yield "How many times as much is done in a second as on the Python rules library `chess`, both on this machine in one run."
+    yield "How many times as much is done in a second of the processor as on the Python rules library `chess`, both on this machine."
     yield ""
     yield from table(["work", "ratio"], [[f"`{row['name']}`", float(f"{row['ratio']:.2g}")] for row in ratios])
     yield "### Rates"

@@ -55,15 +55,15 @@ UNWRITTEN = re.compile(
 """Lines that compiled functions, and fields of named tuples, get by themselves. The types are taken from the stub file."""
 
 
+def written(docstring: str) -> str:
+    """What a person wrote of a docstring."""
+    return "\n".join(line for line in docstring.splitlines() if not UNWRITTEN.match(line)).strip()
+
+
 def leave_out_signatures() -> None:
-    """Lets pdoc see only what a person wrote of a docstring."""
+    """Lets pdoc see only what a person wrote."""
     usual = pdoc.doc._safe_getdoc
-
-    def written(documented: object) -> str:
-        lines = [line for line in usual(documented).splitlines() if not UNWRITTEN.match(line)]
-        return "\n".join(lines).strip()
-
-    pdoc.doc._safe_getdoc = written
+    pdoc.doc._safe_getdoc = lambda documented: written(usual(documented))
 
 
 def undocumented(modules: dict[str, "pdoc.doc.Module"]) -> Iterator[str]:
@@ -75,7 +75,7 @@ def undocumented(modules: dict[str, "pdoc.doc.Module"]) -> Iterator[str]:
             if member.name.startswith("_") or not is_listed(module, member.name):
                 continue
             seen += 1
-            if not member.docstring.strip() and not is_constant(member):
+            if not written(member.docstring) and not is_constant(member):
                 yield member.fullname
             if isinstance(member, pdoc.doc.Class):
                 for part in member.members.values():
@@ -83,7 +83,7 @@ def undocumented(modules: dict[str, "pdoc.doc.Module"]) -> Iterator[str]:
                     if part.name.startswith("_") or not ours:
                         continue
                     seen += 1
-                    if not part.docstring.strip():
+                    if not written(part.docstring):
                         yield f"{member.fullname}.{part.name}"
     if seen < 100:
         yield f"only {seen} names were found, so the check is not to be trusted"
