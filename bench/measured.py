@@ -111,7 +111,7 @@ def page(folder: Path) -> Iterator[str]:
             ["other work when this was written", f"load {os.getloadavg()[1]:.1f} on {os.cpu_count()} cores"],
         ],
     )
-    yield "The machine is a shared one: rates vary with what else it does, ratios of one run much less, and accuracy not at all."
+    yield "The machine is a shared one: rates, and less so ratios, vary with what else it does; accuracy does not."
     yield ""
     yield "## Accuracy on open data"
     yield ""
