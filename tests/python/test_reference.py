@@ -177,7 +177,7 @@ def test_whole_reference(tmp_path: Path) -> None:
     done = run(REFERENCE / "make_reference.sh", "all", tmp_path)
     assert done.returncode == 0, done.stderr
     index = (tmp_path / "index.html").read_text()
-    for led in re.findall(r'href="([^"#:]+)', index):
+    for led in re.findall(r'href="([^"#:]+)["#]', index):
         assert led.startswith("../") or (tmp_path / led).exists(), led  # what lies outside: test_links_lead_somewhere
     assert "readme.html" in index and "cpp/index.html" in index and "python/keysquare.html" in index
     assert "exchange_imbalance" in (tmp_path / "cpp/files.html").read_text()
