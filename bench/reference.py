@@ -2,7 +2,8 @@
 
 What only goes over text has the memory as its limit, and is compared with a copy of memory, too.
 
-usage: reference.py RESULT.json...      results of the C++ benchmarks, as written by run.sh
+usage: reference.py [--json FILE] RESULT.json...      results of the C++ benchmarks, as written by run.sh
+    --json: writes the table to a file, too, as a list of rows
 
 To give a benchmark its counterpart, add a function with the benchmark's name to WORKS: it does the work once on the same
 input and returns the number of items, in the same unit. A benchmark without one is printed with no ratio.
@@ -143,9 +144,9 @@ def works() -> dict[str, Work]:
 
 
 def rate(work: Work) -> float:
-    """Items a second."""
-    items, start = 0, time.perf_counter()
-    while (elapsed := time.perf_counter() - start) < SECONDS or items == 0:
+    """Items a second of the processor, which is what the benchmarks count: other work on the machine then matters little."""
+    items, start = 0, time.process_time()
+    while (elapsed := time.process_time() - start) < SECONDS or items == 0:
         items += work()
     return items / elapsed
 
@@ -161,31 +162,53 @@ def print_row(name: str, ours: str, theirs: str, ratio: str, bytes_rate: str, sh
     print(f"{name:<44}{ours:>12}{theirs:>16}{ratio:>10}{bytes_rate:>14}{share:>12}".rstrip())
 
 
-def print_result(result: Result, work: Work | None, copy_rate: float | None) -> None:
+def row_of(result: Result, work: Work | None, copy_rate: float | None) -> dict[str, Any]:
+    """The rates of a benchmark, a second; nothing where there is no counterpart."""
     name = result["name"]
     if result.get("error_occurred"):
-        print(f"{name:<44}{result['error_message']}")
-        return
+        return {"name": name, "error": result["error_message"]}
     ours = result["items_per_second"]
     theirs = rate(work) if work else None
     bytes_rate = result.get("bytes_per_second")
+    limited = bytes_rate and copy_rate and name in LIMITED_BY_MEMORY
+    return {
+        "name": name,
+        "items": ours,
+        "reference": theirs,
+        "ratio": ours / theirs if theirs else None,
+        "bytes": bytes_rate,
+        "of_copy": bytes_rate / copy_rate if limited else None,
+    }
+
+
+def print_result(row: dict[str, Any]) -> None:
+    if "error" in row:
+        print(f"{row['name']:<44}{row['error']}")
+        return
     print_row(
-        name,
-        readable(ours),
-        readable(theirs) if theirs else "-",
-        f"{ours / theirs:,.0f}" if theirs else "-",
-        f"{bytes_rate / 1e6:,.0f} MB/s" if bytes_rate else "",
-        f"{bytes_rate / copy_rate:.1%}" if bytes_rate and copy_rate and name in LIMITED_BY_MEMORY else "",
+        row["name"],
+        readable(row["items"]),
+        readable(row["reference"]) if row["reference"] else "-",
+        f"{row['ratio']:,.0f}" if row["ratio"] else "-",
+        f"{row['bytes'] / 1e6:,.0f} MB/s" if row["bytes"] else "",
+        f"{row['of_copy']:.1%}" if row["of_copy"] else "",
     )
 
 
 def main(paths: list[str]) -> None:
+    written = None
+    if paths[:1] == ["--json"]:
+        written, paths = Path(paths[1]), paths[2:]
     results: list[Result] = [result for path in paths for result in json.loads(Path(path).read_text())["benchmarks"]]
     copy_rate = next((result["bytes_per_second"] for result in results if result["name"] == "memory/copy"), None)
     reference = works()
     print_row("benchmark", "items/s", "chess items/s", "ratio", "text", "of memcpy")
+    rows = []
     for result in results:
-        print_result(result, reference.get(result["name"]), copy_rate)
+        rows.append(row_of(result, reference.get(result["name"]), copy_rate))
+        print_result(rows[-1])
+    if written:
+        written.write_text(json.dumps(rows, indent=1) + "\n")
 
 
 main(sys.argv[1:])

@@ -27,7 +27,7 @@ while IFS= read -r program; do
     files+=("$measured/results/$name.json")
 done < <(bench_programs)
 echo
-python bench/reference.py "${files[@]}"
+python bench/reference.py --json "$measured/reference.json" "${files[@]}"
 
 echo
 note "Accuracy on open data (also in build/bench/results/accuracy.json)"

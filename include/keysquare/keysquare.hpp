@@ -1,5 +1,5 @@
-// One include for everything in `keysquare::headers`: from a FEN to findings and their sentences. The parts of
-// `keysquare::keysquare` that need files, threads or long text (game files, diagrams, scans) have headers of their own.
+// One include for everything that needs no more than headers: from a FEN to findings and their sentences. The parts that
+// need the compiled library (game files, diagrams, scans: files, threads or long text) have headers of their own.
 #pragma once
 
 #include <keysquare/board/perft.hpp>

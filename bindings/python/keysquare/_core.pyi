@@ -39,6 +39,7 @@ from keysquare._values import Piece, Placed, Side, Square
 
 __version__: str
 themes: tuple[str, ...]
+"""The names of all themes that findings may have."""
 
 class _Readable(Protocol):
     def read(self, size: int, /) -> str | bytes: ...

@@ -15,6 +15,7 @@ class Mark(NamedTuple):
     """A marked square of a diagram."""
 
     square: str
+    """The square that is marked."""
     style: str = "outline"
     """ "outline", "double_outline", "dotted_outline", "corners", "ring", "cross", "dot" (for empty squares), or "bare" for a
     number alone."""
@@ -26,7 +27,9 @@ class Arrow(NamedTuple):
     """An arrow of a diagram, between two different squares."""
 
     origin: str
+    """The square where the arrow begins."""
     target: str
+    """The square that it points at."""
     style: str = "solid"
     """ "solid", "dashed" or "dotted"."""
     number: int = 0

@@ -14,7 +14,9 @@ class Interval(NamedTuple):
     """A range of values; unpacks as `low, high`."""
 
     low: float
+    """Its lower end."""
     high: float
+    """Its upper end."""
 
 
 def wilson(count: int, trials: int, confidence: float = CONFIDENCE) -> Interval:

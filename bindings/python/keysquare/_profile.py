@@ -39,7 +39,9 @@ class Rate:
     """How often something happened in so many moves."""
 
     count: int
+    """How often it happened."""
     moves: int
+    """The moves in which it could have happened."""
 
     @property
     def per_100(self) -> float:
@@ -71,7 +73,9 @@ class ProfileRow:
     value: str
     """Which of them: "endgame". Empty for "all"."""
     own: Rate
+    """The player's rate."""
     others: Rate
+    """The rate of the others."""
 
     @property
     def words(self) -> str:
@@ -138,6 +142,7 @@ class Habit:
     others: str
     """With whom the player is compared."""
     row: ProfileRow
+    """The row of the profile that shows it."""
     holds: bool
     """The rates lie apart even in view of all the rows that were compared (95 %, Bonferroni's correction)."""
     examples: list[Example]
@@ -196,7 +201,9 @@ class Profile:
     others: str
     """With whom the player is compared, in words."""
     own_tally: Tally
+    """What was counted of the player."""
     others_tally: Tally
+    """What was counted of the others."""
     refused: int
     """Games that could not be read."""
 

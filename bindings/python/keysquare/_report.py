@@ -68,6 +68,7 @@ class MoveEffect:
     better_san: str | None
     """The same as SAN."""
     sentence: str
+    """What is said about it, in one or two sentences."""
 
     def __str__(self) -> str:
         return self.sentence
@@ -112,6 +113,7 @@ class PlyReport:
     step: GameStep
     """The step of the game."""
     move: Move | None
+    """The move that led here; None at the start."""
     numbered: str
     """ "23...Rc4"; empty for the start."""
     position: Position
@@ -123,6 +125,7 @@ class PlyReport:
     threats: list[Threat]
     """What the waiter would win after a pass."""
     standing: Standing
+    """The material, with what can be won at once."""
     created: list[Finding]
     """The findings that were none before the move. Two are the same when theme, side and pieces are; for those without
     pieces theme, side and detail."""
@@ -156,9 +159,11 @@ class TurningPoint:
     ply: int
     """The number of the move, from 1."""
     numbered: str
+    """The move with its number: "28.a4"."""
     before: str
     """The lead before the move, as in `Standing.lead`."""
     after: str
+    """Who led after the move, likewise."""
     effect: MoveEffect
     """The reason."""
 
@@ -193,7 +198,9 @@ class Moment:
     findings: list[Finding]
     """What to look at there; of an allowed reply those of the position after the move."""
     question: str
+    """What to ask a student."""
     answer: str
+    """What answers it."""
     verdict: str
     """The end of the answer that speaks of the move; empty where the moment is about the position."""
 
@@ -258,6 +265,7 @@ class GameReport:
     """
 
     game: Game
+    """The game that was reported on."""
     plies: list[PlyReport]
     """One more than the moves of the main line."""
     turning_points: list[TurningPoint]

@@ -22,6 +22,7 @@ class Drawn(ABC):
     """What draws itself in notebooks by marks and arrows on its position."""
 
     position: Position
+    """The position that it is about."""
 
     @abstractmethod
     def _drawing(self) -> tuple[list[Mark], list[Arrow]]:
@@ -55,6 +56,7 @@ class Destination:
     """One square that a piece could reach, and what would come of it."""
 
     square: Square
+    """The square that the piece could reach."""
     verdict: str
     """
     - "open": legal, and nothing is lost by it;
@@ -85,10 +87,13 @@ class Mobility(Drawn, Mapping[Square, Destination]):
     """
 
     position: Position
+    """The position that it is about."""
     piece: Placed
+    """The piece that could move."""
     known: bool
     """False, and no destinations, when the piece's side has no turn because the other one stands in check."""
     destinations: list[Destination]
+    """Every square that it could reach, in square order."""
     scope: list[Square]
     """Where the piece may safely go: the squares with the verdict "open" or "neglects"."""
 
@@ -147,8 +152,11 @@ class ControlledSquare:
     """One square, with the grip of both sides."""
 
     square: Square
+    """The square."""
     white: Grip
+    """White's grip on it."""
     black: Grip
+    """Black's grip on it."""
     holder: Side | None
     """The side that denies the square to the other side and is not denied it; None when it is contested."""
 
@@ -162,6 +170,7 @@ class SquareControl(Mapping[Square, ControlledSquare]):
     """The control of all 64 squares: a mapping from the square, and the totals by side."""
 
     squares: dict[Square, ControlledSquare]
+    """All 64 squares."""
     held: dict[Side, list[Square]]
     """The squares that each side holds; their number is the side's total."""
     denied: dict[Side, list[Square]]
@@ -201,8 +210,11 @@ class RegionCounts:
     """How many squares of a complex a side has in one region of the board."""
 
     held: int
+    """Squares of the region that the side holds."""
     attacked: int
+    """Squares of the region that the side attacks at least once."""
     holes: int
+    """Squares of the region that are holes."""
 
 
 @dataclass(frozen=True)
@@ -216,6 +228,7 @@ class ComplexSide:
     holes: list[Square]
     """Squares on its second to fourth rank that its pawns can't guard any more."""
     bishops: list[Square]
+    """The side's bishops that run on the colour."""
     pawns: list[Square]
     """Its pawns on the colour."""
     fixed_pawns: list[Square]
@@ -239,6 +252,7 @@ class ColourComplex:
     """The side to which the complex is a weakness: its pawns have left it, and it has no bishop on it while the other side
     has one."""
     sides: dict[Side, ComplexSide]
+    """What each side has of the complex."""
 
     def __str__(self) -> str:
         held = {side: len(counts.held) for side, counts in self.sides.items()}
@@ -258,7 +272,9 @@ class Grasp:
     """What each side has of some squares."""
 
     held: dict[Side, list[Square]]
+    """By side: the squares that it holds."""
     attacked: dict[Side, list[Square]]
+    """By side: the squares that it attacks at least once."""
 
 
 @dataclass(frozen=True, repr=False)
@@ -266,13 +282,17 @@ class Guardian:
     """The minor piece that a side's squares of one colour stand or fall with; all counted in that side's half."""
 
     side: Side
+    """The side in whose half the squares lie."""
     colour: str
     """ "light" or "dark"."""
     piece: Placed
+    """The guardian."""
     lost: list[Square]
     """The squares that slip from the side's hands without the piece."""
     now: Grasp
+    """What both sides have of these squares."""
     without: Grasp
+    """What they would have without the piece."""
 
     def __str__(self) -> str:
         lost = f"{len(self.lost)} square{'' if len(self.lost) == 1 else 's'}"
@@ -291,6 +311,7 @@ class KingShelter:
     """The pawns before a king, the files that lead to it, and the enemy men that bear on it."""
 
     king: Square
+    """Where the king stands."""
     shield: list[Square]
     """On each file on the king or beside it, the nearest own pawn one or two ranks ahead."""
     open_files: list[str]
@@ -306,12 +327,17 @@ class LedgerPage:
     """One side's page of the exchange ledger. Every count is the count of what is listed."""
 
     pawns: list[Square]
+    """All pawns of the side."""
     more_pawns: int
     """Own pawns minus those of the other side."""
     passed_pawns: list[Square]
+    """Its passed pawns."""
     isolated_pawns: list[Square]
+    """Its isolated pawns: none of its side on a neighbouring file."""
     doubled_pawns: list[Square]
+    """Its doubled pawns."""
     pawn_islands: int
+    """How many groups its pawns make, with a file between them."""
     weak_pawns: int
     """Isolated pawns plus files with doubled pawns."""
     bishop_pair: list[Square]
@@ -326,6 +352,7 @@ class LedgerPage:
     half_open_files: list[str]
     """Those with a pawn of the other side only."""
     king: KingShelter
+    """What shelters its king, and what points at it."""
     threats: list[Threat]
     """What it would win if it were to move, strongest first; empty while it has no turn."""
     useful_moves: list[UsefulMove]
@@ -341,7 +368,9 @@ class GuardianGone:
     colour: str
     """ "light" or "dark"."""
     before: Grasp
+    """In the earlier position, on squares of the complex alone."""
     now: Grasp
+    """The same in the position itself."""
 
 
 @dataclass(frozen=True)
@@ -368,11 +397,13 @@ class ExchangeLedger(Spoken):
     times: int
     """How often."""
     pages: dict[Side, LedgerPage]
+    """What each side has."""
     guardian: GuardianGone | None
     """Only when an earlier position was given and it is clear which piece it was."""
     compensation: Compensation
     """Of the giver. Threats and useful moves bring no points: they come and go with every move."""
     paragraph: str
+    """All of it in sentences."""
 
     def __str__(self) -> str:
         return self.paragraph
@@ -383,6 +414,7 @@ class Parry:
     """What one move does about a threat, and what else it does."""
 
     move: Move
+    """The move."""
     stops: bool
     """The threat is gone: neither its first move nor another capture of the man that it takes wins (mates) any more."""
     ends_all: bool
@@ -396,6 +428,7 @@ class Parry:
     threatens: bool
     """It gives check, or threatens something by captures and checks that could not be won at once."""
     castles: bool
+    """It castles."""
     develops: bool
     """It moves a knight or bishop from its first square."""
 
@@ -410,6 +443,7 @@ class Parries:
     """What can be done about a threat. `str(parries)` says it in a few sentences."""
 
     threat: Threat
+    """The threat that was asked about."""
     moves: list[Parry]
     """The moves that stop the threat or leave the other side nothing."""
     legal: int
@@ -419,6 +453,7 @@ class Parries:
     natural_stopping: int
     """Those of them that stop the threat."""
     sentence: str
+    """What is said about them."""
 
     @property
     def stops(self) -> list[Move]:
@@ -462,6 +497,7 @@ class Answer:
     """What the other side has after a move. `str(answer)` is a sentence."""
 
     move: Move
+    """The move that answers."""
     reply: Threat | None
     """The strongest thing that the other side can do then; its position is the one after the move."""
     taken: int
@@ -475,6 +511,7 @@ class Answer:
     leaves: bool
     """It loses, because of what was threatened before."""
     sentence: str
+    """What is said about it."""
 
     @property
     def line(self) -> list[Move]:
@@ -517,8 +554,11 @@ class Routes(Drawn, Sequence[Route]):
     """
 
     position: Position
+    """The position in which the piece sets out."""
     piece: Placed
+    """The piece that is to go."""
     targets: list[Square]
+    """The squares that it is to reach, any one of them."""
     known: bool
     """False, and no routes, when the piece's side has no turn because the other one stands in check."""
     after_pass: bool
@@ -590,7 +630,9 @@ class PlanStep:
     position: Position
     """The position that the step is made in, the planner to move."""
     move: Move
+    """The move of the step."""
     san: str
+    """The move in SAN."""
     won: int
     """What the step wins by itself, in pawns: the man taken, the promotion."""
     gives_check: bool
@@ -639,11 +681,13 @@ class PlanCheck(Drawn):
     """What comes of a plan. `str(plan)` is one short English paragraph. Draws itself in notebooks: its moves as arrows."""
 
     position: Position
+    """The position that the plan was asked about."""
     side: Side
     """The planner."""
     after_pass: bool
     """The other side is to move at first, and passes."""
     steps: list[PlanStep]
+    """The steps, in their order."""
     end: Position
     """The position after the last step, the other side to move."""
     won: int
@@ -710,12 +754,17 @@ class LineStep:
     position: Position
     """The position that the move is made in."""
     move: Move
+    """The move."""
     san: str
+    """The move in SAN."""
     man: str
     """The kind of the man that moves, "knight"; the king in castling."""
     captures: bool
+    """It takes a man."""
     promotes: bool
+    """A pawn becomes a piece."""
     checks: bool
+    """It gives check."""
     backward: bool
     """It arrives on a rank nearer to the side's own first rank; castling does not."""
     recaptures: bool
@@ -751,7 +800,9 @@ class Difficulty(Spoken):
     """What one side has to see in a position, all of it counts. `str(difficulty)` is one short English paragraph."""
 
     position: Position
+    """The position that it is about."""
     side: Side
+    """The side that has to see it."""
     known: bool
     """False when the side has no turn because the other one is to move and stands in check; all else is empty then."""
     after_pass: bool
@@ -849,8 +900,11 @@ class Difficulties(Spoken, Mapping[Side, Difficulty]):
     """What both sides have to see: a mapping from the side. `str(difficulties)` is one paragraph, the mover first."""
 
     position: Position
+    """The position that it is about."""
     sides: dict[Side, Difficulty]
+    """What each side has to see."""
     paragraph: str
+    """Both in sentences."""
 
     def __getitem__(self, side: str) -> Difficulty:
         return self.sides[Side(side)]
@@ -889,6 +943,7 @@ class MoveFacts:
     """All facts about one legal move."""
 
     move: Move
+    """The move."""
     loses: bool
     """It loses material, or runs into mate, inside the bound."""
     facts: list[Reason]
@@ -902,7 +957,9 @@ class Candidate:
     position: Position
     """Before the move."""
     move: Move
+    """The move."""
     san: str
+    """The move in SAN."""
     won: Outcome | None
     """What it wins, whatever the reply: the line starts with the move. None when it wins nothing."""
     kept: Outcome
@@ -921,6 +978,7 @@ class Candidate:
     allowed: Outcome | None
     """The best reply of the other side, where one wins something: the line starts in `position.after(move)`."""
     sentence: str
+    """The move with its reasons, as a sentence."""
 
     def __str__(self) -> str:
         return self.sentence
@@ -957,7 +1015,9 @@ class Candidates(Drawn, Sequence[Candidate]):
     """
 
     position: Position
+    """The position that they are about."""
     moves: list[Candidate]
+    """The candidates, the best one first."""
 
     @overload
     def __getitem__(self, at: int) -> Candidate: ...
@@ -991,7 +1051,9 @@ class UsefulMove:
     """A move that does something useful."""
 
     move: Move
+    """The move."""
     san: str
+    """The move in SAN."""
     reasons: list[Reason]
     """Why: "mates", "wins", "meets_threat", "threatens_mate", "threatens", and the facts of `yardsticks` that it improves.
     Never empty."""
@@ -1009,7 +1071,9 @@ class BestSquare:
     """The best square that a piece can safely get to in one or two moves."""
 
     piece: Placed
+    """The piece, where it stands now."""
     square: Square
+    """Where it is best placed."""
     route: Route
     """The first of the shortest safe routes (`keysquare.route`)."""
     gains: list[Reason]
@@ -1024,7 +1088,9 @@ class SideOutlook(Drawn):
     """What one side can do. `str(side)` is a few sentences. Draws itself in notebooks: its pieces and their best squares."""
 
     position: Position
+    """The position that it is about."""
     side: Side
+    """The side that it is about."""
     known: bool
     """False, and nothing else is said, when the side has no turn because the other one stands in check."""
     after_pass: bool
@@ -1047,6 +1113,7 @@ class SideOutlook(Drawn):
     no_plan: bool
     """It may move and is not in check, and has neither a useful move nor a piece with a better square."""
     paragraph: str
+    """All of it in sentences."""
 
     def as_dict(self) -> dict[str, Any]:
         """All of it as plain data, fit for JSON; moves in coordinate notation."""
@@ -1109,10 +1176,13 @@ class Outlook(Mapping[Side, SideOutlook]):
     """
 
     position: Position
+    """The position that it is about."""
     sides: dict[Side, SideOutlook]
+    """What each side can do."""
     equilibrium: bool
     """Neither side has a plan: no threats, no useful moves, no better squares."""
     paragraph: str
+    """Both in sentences."""
 
     def __getitem__(self, side: str) -> SideOutlook:
         return self.sides[Side(side)]
@@ -1185,6 +1255,7 @@ class FeatureSchema(Sequence[FeatureColumn]):
     version: int
     """Raised whenever a column gets another name, place or meaning. New columns are appended and leave it as it is."""
     columns: tuple[FeatureColumn, ...]
+    """All columns, in the order of the vector."""
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -1252,7 +1323,9 @@ class ReadingCounts:
     """How many games a reader has given and refused so far."""
 
     read: int
+    """Games that were read."""
     refused: int
+    """Games that could not be read."""
     with_notices: int
     """Games given though something was odd about them (`Game.notices`)."""
 
@@ -1262,6 +1335,7 @@ class ScanColumn:
     """A column that scans and summaries can give."""
 
     name: str
+    """What the column is called; unique."""
     type: str
     """int16, int32, int64, uint64, float64 or utf8, as Arrow calls them."""
     group: str
@@ -1270,6 +1344,7 @@ class ScanColumn:
     may_be_missing: bool
     """Whether rows may be without a value."""
     definition: str
+    """What it holds, in a sentence."""
 
 
 @dataclass(frozen=True)
@@ -1281,7 +1356,9 @@ class ScanProgress:
     of_bytes: int | None
     """All there are; None when a file does not tell its length."""
     games: int
+    """Games seen so far."""
     positions: int
+    """Rows so far."""
 
 
 @dataclass(frozen=True)
@@ -1320,6 +1397,7 @@ class Evaluation:
     """What a "[%eval ...]" command holds, as it was written: White's point of view, and just one of the first two."""
 
     pawns: float | None
+    """In pawns, from White's point of view; None where it is a mate."""
     mate_in: int | None
     """A mate in so many moves, negative when Black mates."""
     depth: int | None
@@ -1334,12 +1412,15 @@ class GameState(Spoken):
     """
 
     mover: Side
+    """The side to move."""
     occurrences: int
     """How often the position has occurred, this time included (9.2.3); positions before a null move don't count."""
     quiet_plies: int
     """Plies since the last pawn move or capture, those before the start position included."""
     mover_is_mated: bool
+    """The game is over: the side to move is mated (5.1.1)."""
     mover_is_stalemated: bool
+    """The game is drawn: the side to move is stalemated (5.2.1)."""
     has_occurred_five_times: bool
     """Drawn: the position has occurred five times (9.6.1)."""
     is_quiet_for_75_moves: bool

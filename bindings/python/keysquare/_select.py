@@ -67,6 +67,7 @@ class Selection(Sequence[Selected]):
     """The positions that `select` found, in the order of the collection. Draws itself in notebooks."""
 
     moments: tuple[Selected, ...]
+    """The positions that were found, in the order of the games."""
     games: int
     """Games that were read."""
     refused: int

@@ -24,6 +24,7 @@ class Shard:
     """
 
     file: str
+    """The name of the file."""
     begin: int = 0
     """The first byte."""
     end: int | None = None

@@ -57,10 +57,15 @@ class Study:
         if not title.strip():
             raise ValueError("a study needs a title")
         self.title = title
+        """What stands at the head of the lesson."""
         self.author = author
+        """Who wrote it; may be empty."""
         self.date = str(date)
+        """The date, as it was given; may be empty."""
         self.about = about
+        """What the lesson is about, in Markdown; may be empty."""
         self.bottom = bottom if bottom == "mover" else Side(bottom)
+        """The side at the bottom of the diagrams, or "mover"."""
         self._blocks: list[Section | Note | Entry] = []
 
     def section(self, heading: str) -> Study:

@@ -26,7 +26,9 @@ class Panel:
     """One diagram, and the sentences that belong to it. Raises ValueError for what belongs to another position."""
 
     position: Position
+    """The position of the diagram."""
     heading: str = ""
+    """What stands above the diagram, in one line."""
     findings: tuple[Finding | Threat, ...] = ()
     """Drawn and told, in this order; the i-th of several has the number i."""
     sentences: tuple[str, ...] = ()
@@ -34,10 +36,13 @@ class Panel:
     numbered: bool = False
     """Whether the sentences have the numbers 1, 2, ... of the arrows."""
     marks: tuple[str | Mark, ...] = ()
+    """Marked squares: their names, or `Mark`."""
     arrows: tuple[tuple[str, str] | Arrow, ...] = ()
+    """Arrows: pairs of squares, or `Arrow`."""
     line: tuple[Move, ...] = ()
     """Legal moves from the position. The first two are drawn when nothing else is."""
     bottom: Side = WHITE
+    """The side that sits below."""
 
     def __post_init__(self) -> None:
         if self.numbered and self.findings:
@@ -99,6 +104,7 @@ class Entry:
     """What a study shows of one thing. Objects with a method `study_entry()` that returns one can be added to a study."""
 
     title: str
+    """What stands above the entry."""
     shown: tuple[Panel | Fragment, ...]
     """At least one; the entry's position is that of the first."""
     text: str = ""

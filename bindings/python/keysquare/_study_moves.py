@@ -145,6 +145,7 @@ class Fragment:
     plies: int
     """How many moves of the main line it has, at least one."""
     heading: str = ""
+    """What stands above it."""
     diagrams: tuple[int, ...] = ()
     """Where diagrams stand: after which ply of the game; the ply before the first move is the position that the fragment
     begins with."""
@@ -153,6 +154,7 @@ class Fragment:
     tags: tuple[tuple[str, str], ...] = ()
     """Of the game."""
     bottom: Side = WHITE
+    """The side that sits below in its diagrams."""
 
     @property
     def position(self) -> Position:

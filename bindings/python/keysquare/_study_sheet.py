@@ -59,6 +59,7 @@ class ExerciseSheet:
         if not self._exercises:
             raise ValueError("the study asks no question, so there is no exercise")
         self.per_page = per_page
+        """Exercises on a page."""
 
     def __len__(self) -> int:
         return len(self._exercises)

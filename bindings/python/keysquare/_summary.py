@@ -26,7 +26,9 @@ class Share:
     """How many of a number of positions, or of games."""
 
     count: int
+    """How many have it."""
     of: int
+    """How many there are."""
 
     @property
     def rate(self) -> float:
@@ -48,8 +50,11 @@ class Score:
     """What White scored in some games, 1 for a win and 0.5 for a draw."""
 
     wins: int
+    """Games that White won."""
     draws: int
+    """Drawn games."""
     losses: int
+    """Games that Black won."""
 
     @property
     def games(self) -> int:
@@ -79,6 +84,7 @@ class Histogram(Mapping[float, int]):
 
     def __init__(self, begin: int, width: int, scale: int, counts: list[int]) -> None:
         self.width = width / scale
+        """How wide a bin is."""
         self._bins = {(begin + at * width) / scale: count for at, count in enumerate(counts)}
 
     def __getitem__(self, begin: float) -> int:
@@ -108,8 +114,11 @@ class ColumnStatistics:
         self.variance: float = variance / scale**2
         """Of a sample (divided by count - 1); NaN with fewer than two numbers."""
         self.min: float | None = least / scale if self.count else None
+        """The least number; None without numbers."""
         self.max: float | None = greatest / scale if self.count else None
+        """The greatest number; None without numbers."""
         self.histogram = Histogram(begin, width, scale, bins)
+        """How often the numbers fell into bins."""
 
     count: int
     """Rows with a number."""
@@ -183,6 +192,7 @@ class Group(Mapping[str, ColumnStatistics]):
         """What White scored in these games, each counted once."""
 
     positions: int
+    """Rows of the group."""
     games: int
     """Games that have a position in the group. A game may be in several groups."""
 

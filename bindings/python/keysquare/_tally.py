@@ -87,6 +87,7 @@ class Tally:
     """The counts of one player or of a group of players. Tallies of different games can be added."""
 
     games: int = 0
+    """Games that were counted."""
     moves: Counter[Cell] = field(default_factory=Counter)
     """Moves that were made, by cell."""
     events: Counter[tuple[str, str, Cell]] = field(default_factory=Counter)

@@ -131,12 +131,15 @@ inline constexpr LineAttacks line_attack_tables = make_line_attacks();
 
 } // namespace detail
 
+/// The squares that a knight attacks from there.
 [[nodiscard]] constexpr Squares knight_attacks(Square from) noexcept {
     return Squares{detail::knight_leaps[static_cast<std::size_t>(from)]};
 }
+/// The squares that a king attacks from there.
 [[nodiscard]] constexpr Squares king_attacks(Square from) noexcept {
     return Squares{detail::king_leaps[static_cast<std::size_t>(from)]};
 }
+/// The squares that a pawn of `side` attacks from there, one or two; none from the side's last rank.
 [[nodiscard]] constexpr Squares pawn_attacks(Side side, Square from) noexcept {
     return Squares{detail::pawn_leaps[index(side)][static_cast<std::size_t>(from)]};
 }
@@ -154,6 +157,7 @@ inline constexpr LineAttacks line_attack_tables = make_line_attacks();
     const auto at = static_cast<std::size_t>(from);
     return Squares{detail::line_squares[detail::rank_line][at] | detail::line_squares[detail::file_line][at]};
 }
+/// The same for a bishop: its two diagonals on an empty board, without its own square.
 [[nodiscard]] constexpr Squares bishop_lines(Square from) noexcept {
     const auto at = static_cast<std::size_t>(from);
     return Squares{detail::line_squares[detail::diagonal_line][at] |
@@ -166,11 +170,13 @@ inline constexpr LineAttacks line_attack_tables = make_line_attacks();
     return Squares{detail::line_attacks(detail::rank_line, at, occupied.bits()) |
                    detail::attacks_on_file(at, occupied.bits())};
 }
+/// The squares that a bishop attacks with these squares occupied, the first occupied one in each direction included.
 [[nodiscard]] KEYSQUARE_INLINED constexpr Squares bishop_attacks(Square from, Squares occupied) noexcept {
     const auto at = static_cast<std::size_t>(from);
     return Squares{detail::line_attacks(detail::diagonal_line, at, occupied.bits()) |
                    detail::line_attacks(detail::antidiagonal_line, at, occupied.bits())};
 }
+/// The squares that a queen attacks with these squares occupied, the first occupied one in each direction included.
 [[nodiscard]] KEYSQUARE_INLINED constexpr Squares queen_attacks(Square from, Squares occupied) noexcept {
     return rook_attacks(from, occupied) | bishop_attacks(from, occupied);
 }

@@ -23,6 +23,8 @@ template <class T, std::size_t Capacity> class BoundedList {
     static_assert(Capacity <= (std::numeric_limits<std::uint32_t>::max)());
 
   public:
+    /// The names of types that standard algorithms ask for.
+    /// @{
     using value_type = T;
     using size_type = std::size_t;
     using difference_type = std::ptrdiff_t;
@@ -30,37 +32,51 @@ template <class T, std::size_t Capacity> class BoundedList {
     using const_reference = const T&;
     using iterator = T*;
     using const_iterator = const T*;
+    /// @}
 
     BoundedList() noexcept {} // NOLINT: `= default` is deleted where an element has default values
+    /// The elements from `first` up to `last`. Precondition: at most `Capacity`.
     BoundedList(const T* first, const T* last) noexcept { insert(end(), first, last); }
+    /// These elements, in order. Precondition: at most `Capacity`.
     BoundedList(std::initializer_list<T> items) noexcept : BoundedList(items.begin(), items.end()) {}
 
+    /// Whether it has no element.
     [[nodiscard]] bool empty() const noexcept { return size_ == 0; }
+    /// The number of elements.
     [[nodiscard]] std::size_t size() const noexcept { return size_; }
+    /// The most elements that fit.
     [[nodiscard]] static constexpr std::size_t capacity() noexcept { return Capacity; }
 
+    /// The first place and the one past the last; `data()` is the first place as a pointer.
+    /// @{
     [[nodiscard]] T* begin() noexcept { return items_; }
     [[nodiscard]] T* end() noexcept { return items_ + size_; }
     [[nodiscard]] const T* begin() const noexcept { return items_; }
     [[nodiscard]] const T* end() const noexcept { return items_ + size_; }
     [[nodiscard]] T* data() noexcept { return items_; }
     [[nodiscard]] const T* data() const noexcept { return items_; }
+    /// @}
 
     /// Precondition: `at < size()`.
     [[nodiscard]] T& operator[](std::size_t at) noexcept {
         assert(at < size_);
         return items_[at];
     }
+    /// Precondition: `at < size()`.
     [[nodiscard]] const T& operator[](std::size_t at) const noexcept {
         assert(at < size_);
         return items_[at];
     }
     /// Precondition of these four: not empty.
     [[nodiscard]] T& front() noexcept { return (*this)[0]; }
+    /// Precondition: not empty.
+    /// @{
     [[nodiscard]] const T& front() const noexcept { return (*this)[0]; }
     [[nodiscard]] T& back() noexcept { return (*this)[size_ - std::size_t{1}]; }
     [[nodiscard]] const T& back() const noexcept { return (*this)[size_ - std::size_t{1}]; }
+    /// @}
 
+    /// Appends an element. Precondition: `size() < Capacity`.
     void push_back(const T& item) noexcept {
         assert(size_ < Capacity);
         ::new (static_cast<void*>(items_ + size_)) T(item);
@@ -76,6 +92,7 @@ template <class T, std::size_t Capacity> class BoundedList {
         assert(size_ > 0);
         --size_;
     }
+    /// Takes all elements out.
     void clear() noexcept { size_ = 0; }
 
     /// The element `count` times, and nothing else.
@@ -85,6 +102,7 @@ template <class T, std::size_t Capacity> class BoundedList {
     }
     /// Puts the element, or those from `first` up to `last`, before `place`. They stand in no part of this list.
     void insert(T* place, const T& item) noexcept { insert(place, &item, &item + 1); }
+    /// The same for the elements from `first` up to `last`. Precondition: there is room for them.
     void insert(T* place, const T* first, const T* last) noexcept {
         const std::ptrdiff_t count = last - first;
         if (size_ + static_cast<std::size_t>(count) > Capacity) std::abort(); // lines grow here, whatever their bound
@@ -99,6 +117,7 @@ template <class T, std::size_t Capacity> class BoundedList {
         size_ = static_cast<std::uint32_t>(to - items_);
     }
 
+    /// Whether both hold equal elements in the same order.
     friend bool operator==(const BoundedList& a, const BoundedList& b) noexcept {
         if (a.size_ != b.size_) return false;
         for (std::size_t at = 0; at < a.size_; ++at)

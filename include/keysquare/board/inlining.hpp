@@ -3,6 +3,7 @@
 #pragma once
 
 #if defined(__GNUC__)
+/// Put before a function in place of `inline`. For this library alone.
 #define KEYSQUARE_INLINED [[gnu::always_inline]] inline
 #else
 #define KEYSQUARE_INLINED inline

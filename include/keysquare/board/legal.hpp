@@ -10,11 +10,12 @@ namespace keysquare {
 
 /// What limits the mover's moves: checks and pins.
 struct Limits {
-    Square king = Square::none;
-    Squares checkers; ///< waiter's men that give check
-    Squares pinned;   ///< mover's men that may only move on the line through their king
-    Squares answers;  ///< where a man other than the king may go: every square, or those that answer the check
+    Square king = Square::none; ///< the mover's king
+    Squares checkers;           ///< waiter's men that give check
+    Squares pinned;             ///< mover's men that may only move on the line through their king
+    Squares answers; ///< where a man other than the king may go: every square, or those that answer the check
 
+    /// Works them out for the mover. Precondition: both sides have a king.
     explicit Limits(const Position& position) noexcept;
 };
 
@@ -39,7 +40,9 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
 [[nodiscard]] MoveList legal_moves(const Position& position, Squares wanted) noexcept;
 /// The number of legal moves, without making a list.
 [[nodiscard]] int count_legal_moves(const Position& position) noexcept;
+/// Whether the mover has any legal move; stops at the first one.
 [[nodiscard]] bool has_legal_move(const Position& position) noexcept;
+/// Whether the move is legal in the position, its type (castling, en passant, promotion) included.
 [[nodiscard]] bool is_legal(const Position& position, Move move) noexcept;
 
 /// Check and no legal move.
@@ -63,6 +66,7 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
 /// Whether the mover's moves give check, worked out without making them.
 class CheckFinder {
   public:
+    /// Precondition: both sides have a king. It refers to the position.
     explicit CheckFinder(const Position& position) noexcept;
     /// Precondition: the move is legal in the position that the finder was made for.
     [[nodiscard]] bool gives_check(Move move) const noexcept;

@@ -13,22 +13,26 @@
 namespace keysquare {
 
 /// The two directions of castling: `short_` towards the h-file, `long_` towards the a-file.
-enum class Wing : std::uint8_t { short_, long_ };
+enum class Wing : std::uint8_t {
+    short_, ///< towards the h-file
+    long_   ///< towards the a-file
+};
 
-inline constexpr std::array all_wings{Wing::short_, Wing::long_};
+inline constexpr std::array all_wings{Wing::short_, Wing::long_}; ///< Both wings, for loops.
+/// The place of a wing in arrays: 0 for short, 1 for long.
 [[nodiscard]] constexpr std::size_t index(Wing wing) noexcept { return static_cast<std::size_t>(wing); }
 
 /// The plain contents of a position, to build one from. Nothing here is checked; see `notation/fen.hpp` for text and
 /// `board/validity.hpp` for what makes a position fit to compute on.
 struct PositionParts {
-    std::array<Piece, 64> pieces{};
-    Side mover = Side::white;
+    std::array<Piece, 64> pieces{}; ///< by square, a1 first; empty squares hold `Kind::none`
+    Side mover = Side::white;       ///< the side to move
     /// The rook of each right to castle, by side and wing; `Square::none` where there is no right.
     std::array<std::array<Square, 2>, 2> castling_rooks{{{Square::none, Square::none}, {Square::none, Square::none}}};
     /// The square behind a pawn that has just made a double step, whether or not it can be taken.
     Square en_passant = Square::none;
-    std::uint16_t halfmove_clock = 0;
-    std::uint16_t move_number = 1;
+    std::uint16_t halfmove_clock = 0; ///< plies since the last capture or pawn move
+    std::uint16_t move_number = 1;    ///< from 1, one more after each move of Black
 };
 
 /// One position: men, side to move, castling rights, en passant square, clocks and key.
@@ -40,22 +44,31 @@ class Position {
   public:
     /// The empty board, a placeholder only: it has no kings, so nothing can be computed on it.
     Position() noexcept = default;
+    /// The position with these contents. Nothing is checked (`board/validity.hpp` does).
     explicit Position(const PositionParts& parts) noexcept;
 
+    /// The side to move.
     [[nodiscard]] Side mover() const noexcept { return mover_; }
+    /// The side that is not to move.
     [[nodiscard]] Side waiter() const noexcept { return other(mover_); }
 
+    /// The piece on a square; an empty one has `Kind::none`, and then the side means nothing.
     [[nodiscard]] Piece piece_at(Square square) const noexcept {
         const std::uint8_t code = codes_[static_cast<std::size_t>(square)];
         return {static_cast<Side>(code >> 3), static_cast<Kind>(code & 7)};
     }
+    /// The kind of the piece on a square; `Kind::none` where there is none.
     [[nodiscard]] Kind kind_at(Square square) const noexcept {
         return static_cast<Kind>(codes_[static_cast<std::size_t>(square)] & 7);
     }
 
+    /// The squares on which a man stands.
     [[nodiscard]] Squares occupied() const noexcept { return by_side_[0] | by_side_[1]; }
+    /// The squares of all men of a side.
     [[nodiscard]] Squares men(Side side) const noexcept { return by_side_[index(side)]; }
+    /// The squares of all men of a kind, of both sides.
     [[nodiscard]] Squares men(Kind kind) const noexcept { return by_kind_[index(kind)]; }
+    /// The squares of the men of a kind on one side.
     [[nodiscard]] Squares men(Side side, Kind kind) const noexcept { return men(side) & men(kind); }
     /// The bishops, rooks and queens of a side.
     [[nodiscard]] Squares sliders(Side side) const noexcept {
@@ -64,12 +77,17 @@ class Position {
     /// The king's square. Precondition: the side has a king.
     [[nodiscard]] Square king(Side side) const noexcept { return men(side, Kind::king).first(); }
 
+    /// The rook of a right to castle; `Square::none` when that right is lost.
     [[nodiscard]] Square castling_rook(Side side, Wing wing) const noexcept {
         return castling_rooks_[index(side)][index(wing)];
     }
+    /// The square behind a pawn that has just made a double step, whether or not it can be taken; else `Square::none`.
     [[nodiscard]] Square en_passant() const noexcept { return en_passant_; }
+    /// Plies since the last capture or pawn move.
     [[nodiscard]] int halfmove_clock() const noexcept { return halfmove_clock_; }
+    /// The number of the move that comes, from 1.
     [[nodiscard]] int move_number() const noexcept { return move_number_; }
+    /// A hash of men, mover, castling rights and a capturable en passant square. Equal positions have equal keys.
     [[nodiscard]] std::uint64_t key() const noexcept { return key_; }
 
     /// The contents as parts, to change and build from again.
@@ -133,6 +151,7 @@ static_assert(std::is_trivially_copyable_v<Position>);
         attackers |= rook_attacks(square, occupied) & sliders;
     return attackers;
 }
+/// The men of `side` that attack the square, with the board as it is.
 [[nodiscard]] inline Squares attackers_of(const Position& position, Square square, Side side) noexcept {
     return attackers_of(position, square, side, position.occupied());
 }
@@ -141,6 +160,7 @@ static_assert(std::is_trivially_copyable_v<Position>);
 [[nodiscard]] inline Squares checkers_of(const Position& position) noexcept {
     return attackers_of(position, position.king(position.mover()), position.waiter());
 }
+/// Whether the mover stands in check.
 [[nodiscard]] inline bool in_check(const Position& position) noexcept { return checkers_of(position).bits() != 0; }
 
 /// The position after a move. Precondition: the move is legal in `before` (`board/legal.hpp`).

@@ -8,29 +8,49 @@
 namespace keysquare {
 
 /// The two sides. "Mover" is the side to move in a position, "waiter" the other one.
-enum class Side : std::uint8_t { white, black };
+enum class Side : std::uint8_t {
+    white, ///< moves first
+    black  ///< moves second
+};
 
 /// What a piece is. `none` stands for an empty square.
-enum class Kind : std::uint8_t { pawn, knight, bishop, rook, queen, king, none };
+enum class Kind : std::uint8_t {
+    pawn,   ///< pawn
+    knight, ///< knight
+    bishop, ///< bishop
+    rook,   ///< rook
+    queen,  ///< queen
+    king,   ///< king
+    none    ///< an empty square
+};
 
-inline constexpr std::array all_sides{Side::white, Side::black};
+inline constexpr std::array all_sides{Side::white, Side::black}; ///< Both sides, White first, for loops.
+/// The six kinds in the order of `Kind`, for loops.
 inline constexpr std::array all_kinds{Kind::pawn, Kind::knight, Kind::bishop, Kind::rook, Kind::queen, Kind::king};
+/// What a pawn can become, the most useful one first.
 inline constexpr std::array promotion_kinds{Kind::queen, Kind::rook, Kind::bishop, Kind::knight};
 
+/// The opponent of a side.
 [[nodiscard]] constexpr Side other(Side side) noexcept { return side == Side::white ? Side::black : Side::white; }
+/// The place of a side in arrays: 0 for White, 1 for Black.
 [[nodiscard]] constexpr std::size_t index(Side side) noexcept { return static_cast<std::size_t>(side); }
+/// The place of a kind in arrays: 0 for the pawn, 5 for the king, 6 for `none`.
 [[nodiscard]] constexpr std::size_t index(Kind kind) noexcept { return static_cast<std::size_t>(kind); }
+/// Whether it is a knight or a bishop.
 [[nodiscard]] constexpr bool is_minor(Kind kind) noexcept { return kind == Kind::knight || kind == Kind::bishop; }
+/// Whether it moves along lines: a bishop, rook or queen.
 [[nodiscard]] constexpr bool is_slider(Kind kind) noexcept {
     return kind == Kind::bishop || kind == Kind::rook || kind == Kind::queen;
 }
 
 /// A kind with its side. The default piece is no piece (`Kind::none`).
 struct Piece {
-    Side side = Side::white;
-    Kind kind = Kind::none;
+    Side side = Side::white; ///< means nothing where `kind` is `none`
+    Kind kind = Kind::none;  ///< what it is
 
+    /// Whether it is a piece, and not an empty square.
     [[nodiscard]] constexpr explicit operator bool() const noexcept { return kind != Kind::none; }
+    /// Whether side and kind are the same.
     friend constexpr bool operator==(Piece, Piece) noexcept = default;
 };
 
@@ -53,18 +73,23 @@ enum class Square : std::uint8_t {
     a8, b8, c8, d8, e8, f8, g8, h8, none // clang-format on
 };
 
+/// From 0 for a1, along the ranks, to 63 for h8; 64 for `none`.
 [[nodiscard]] constexpr int index(Square square) noexcept { return static_cast<int>(square); }
+/// The square with this index. Precondition: from 0 to 64.
 [[nodiscard]] constexpr Square square_at(int index) noexcept { return static_cast<Square>(index); }
 
 /// File and rank count from 0: file 0 is the a-file, rank 0 is White's first rank.
 [[nodiscard]] constexpr Square square_at(int file, int rank) noexcept { return square_at(rank * 8 + file); }
+/// From 0 for the a-file to 7.
 [[nodiscard]] constexpr int file_of(Square square) noexcept { return index(square) & 7; }
+/// From 0 for White's first rank to 7.
 [[nodiscard]] constexpr int rank_of(Square square) noexcept { return index(square) >> 3; }
 
 /// The rank as `side` counts it: 0 is the side's own first rank, 7 the rank where its pawns promote.
 [[nodiscard]] constexpr int rank_for(Side side, Square square) noexcept {
     return side == Side::white ? rank_of(square) : 7 - rank_of(square);
 }
+/// Whether it has the colour of h1.
 [[nodiscard]] constexpr bool is_light(Square square) noexcept { return ((file_of(square) + rank_of(square)) & 1) != 0; }
 
 /// The direction in which the pawns of `side` advance, in square indices.
@@ -84,7 +109,9 @@ enum class Square : std::uint8_t {
     return square_at(text[0] - 'a', text[1] - '1');
 }
 
+/// "white" or "black".
 [[nodiscard]] constexpr std::string_view name(Side side) noexcept { return side == Side::white ? "white" : "black"; }
+/// "pawn" to "king"; "none" for an empty square.
 [[nodiscard]] constexpr std::string_view name(Kind kind) noexcept {
     constexpr std::array<std::string_view, 7> names{"pawn", "knight", "bishop", "rook", "queen", "king", "none"};
     return names[index(kind)];

@@ -22,8 +22,9 @@ enum class PositionFault : std::uint8_t {
     impossible_en_passant ///< strict: no pawn can just have made that double step
 };
 
+/// What is wrong with a position, and where.
 struct FaultyPosition {
-    PositionFault fault;
+    PositionFault fault;          ///< what is wrong
     Side side;                    ///< whose men are at fault
     Square square = Square::none; ///< one square that shows the fault, where there is one
 };

@@ -8,9 +8,9 @@ namespace keysquare {
 
 /// Three men on one line, nothing between them. Any of the two further ones may belong to either side.
 struct Alignment {
-    Square slider = Square::none;
-    Square front = Square::none;
-    Square back = Square::none;
+    Square slider = Square::none; ///< the bishop, rook or queen that looks along the line
+    Square front = Square::none;  ///< the man that it attacks
+    Square back = Square::none;   ///< the man behind that one
 };
 
 /// Calls `receive` for every alignment of a slider of that kind on `square` with these squares occupied; at most eight.

@@ -16,6 +16,7 @@ struct AttackMap {
     std::array<Squares, 2> twice;                  ///< attacked by at least two
     std::array<Squares, 2> thrice;                 ///< attacked by at least three
 
+    /// What the men of a kind on one side attack.
     [[nodiscard]] Squares by(Side side, Kind kind) const noexcept { return by_kind[index(side)][index(kind)]; }
     /// What the knights and bishops of `side` attack.
     [[nodiscard]] Squares by_minors(Side side) const noexcept {

@@ -18,6 +18,7 @@ namespace keysquare {
     const Squares held_back = pawn_attacks(enemy, pawns.of(enemy).pawns).moved(advance_of(enemy));
     return own.pawns & ~own.isolated & ~level_or_behind & held_back;
 }
+/// The same, from a position.
 [[nodiscard]] inline Squares backward_pawns(const Position& position, Side side) noexcept {
     return backward_pawns(pawn_structure(position), side);
 }

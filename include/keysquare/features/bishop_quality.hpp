@@ -7,11 +7,15 @@
 namespace keysquare {
 
 /// What the pawns of its own side leave a bishop.
-enum class BishopQuality : std::uint8_t { good, bad, neither };
+enum class BishopQuality : std::uint8_t {
+    good,   ///< see `bishop_standing`
+    bad,    ///< see `bishop_standing`
+    neither ///< all other bishops
+};
 
 /// A bishop with the pawns of its own side and what it still sees.
 struct BishopStanding {
-    BishopQuality quality = BishopQuality::neither;
+    BishopQuality quality = BishopQuality::neither; ///< what its pawns leave it
     Squares fixed_on;  ///< fixed pawns of its side (`fixed_pawns_of`) on the colour of the bishop
     Squares fixed_off; ///< fixed pawns of its side on the other colour
     Squares pawns_on;  ///< all pawns of its side on the colour of the bishop, fixed or not

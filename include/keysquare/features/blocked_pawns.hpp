@@ -11,6 +11,7 @@ struct BlockedPawns {
     Squares blockaded;  ///< by a piece (not a pawn) of the other side
     Squares obstructed; ///< by a man of its own side
 
+    /// All three together.
     [[nodiscard]] constexpr Squares all() const noexcept { return fixed | blockaded | obstructed; }
 };
 

@@ -19,15 +19,17 @@ namespace keysquare {
 
 /// One side's turn in the position: as it is for the mover, after a pass for the waiter.
 struct Turn {
-    bool exists = false; ///< false for the waiter when the mover is in check: a pass would be illegal
-    bool after_pass = false;
-    Position position; ///< with the side to move
+    bool exists = false;     ///< false for the waiter when the mover is in check: a pass would be illegal
+    bool after_pass = false; ///< the mover passes first: it is the waiter's turn
+    Position position;       ///< with the side to move
 };
 
 /// A position, its two turns, and what features share about it. Cheap to make; everything else is worked out when it is
 /// first asked for, and kept, so one view belongs to one thread. It does not move: judged moves refer to it.
 class BoardView {
   public:
+    /// Looks for pins and the turns of both sides. Position and options are copied. Precondition: both sides have a
+    /// king.
     explicit BoardView(const Position& position, const Options& options = {}) noexcept
         : position_(position), options_(options) {
         turns_[index(position.mover())] = {true, false, position};
@@ -37,21 +39,27 @@ class BoardView {
     BoardView& operator=(const BoardView&) = delete;
     ~BoardView() = default;
 
+    /// The position as it is.
     [[nodiscard]] const Position& position() const noexcept { return position_; }
+    /// What it was told when it was made.
     [[nodiscard]] const Options& options() const noexcept { return options_; }
+    /// The turn of a side; look at `Turn::exists` first.
     [[nodiscard]] const Turn& turn(Side side) const noexcept { return turns_[index(side)]; }
 
     /// The men of `side` that are pinned to their king.
     [[nodiscard]] Squares pinned(Side side) const noexcept { return pinned_[index(side)]; }
 
+    /// The pawns of both sides.
     [[nodiscard]] const PawnStructure& pawns() const noexcept {
         if (!pawns_) pawns_ = pawn_structure(position_);
         return *pawns_;
     }
+    /// What both sides attack.
     [[nodiscard]] const AttackMap& attacks() const noexcept {
         if (!attacks_) attacks_ = attack_map(position_);
         return *attacks_;
     }
+    /// Who holds and who denies which squares.
     [[nodiscard]] const SquareControl& control() const noexcept {
         if (!control_) control_ = square_control(position_, options_);
         return *control_;

@@ -9,19 +9,33 @@
 namespace keysquare {
 
 /// The squares of one colour.
-enum class Complex : std::uint8_t { light, dark };
+enum class Complex : std::uint8_t {
+    light, ///< squares of the colour of h1
+    dark   ///< squares of the colour of a1
+};
 
-inline constexpr std::array all_complexes{Complex::light, Complex::dark};
+inline constexpr std::array all_complexes{Complex::light, Complex::dark}; ///< Both complexes, for loops.
+/// The place of a complex in arrays: 0 for light, 1 for dark.
 [[nodiscard]] constexpr std::size_t index(Complex complex) noexcept { return static_cast<std::size_t>(complex); }
+/// Its 32 squares.
 [[nodiscard]] constexpr Squares squares_of(Complex complex) noexcept {
     return complex == Complex::light ? light_squares : dark_squares;
 }
 
 /// A part of the board as `side` sees it. Halves are four ranks; around a king are the up to eight squares next to it.
-enum class Region : std::uint8_t { board, own_half, other_half, centre, own_king, other_king };
+enum class Region : std::uint8_t {
+    board,      ///< all of it
+    own_half,   ///< four ranks
+    other_half, ///< four ranks
+    centre,     ///< d4, e4, d5 and e5
+    own_king,   ///< next to the king of the side
+    other_king  ///< next to the king of the other side
+};
 
+/// All regions, for loops.
 inline constexpr std::array all_regions{Region::board,  Region::own_half, Region::other_half,
                                         Region::centre, Region::own_king, Region::other_king};
+/// The squares of a region. Precondition: the king that it is about is on the board.
 [[nodiscard]] Squares region_squares(const Position& position, Side side, Region region) noexcept;
 
 /// Whether the pawns of `side` have left the complex to the pieces: at least 70 % of them stand on the other colour, at
@@ -48,8 +62,9 @@ struct ComplexSide {
 
 /// Both complexes of a position, from both sides. Counts over a `Region` are intersections.
 struct ColourComplexes {
-    std::array<std::array<ComplexSide, 2>, 2> sides;
+    std::array<std::array<ComplexSide, 2>, 2> sides; ///< by side and complex
 
+    /// What `side` has of the complex.
     [[nodiscard]] const ComplexSide& of(Side side, Complex complex) const noexcept {
         return sides[index(side)][index(complex)];
     }
@@ -57,6 +72,7 @@ struct ColourComplexes {
 
 /// Cost: `square_control` and some microseconds for the pawns.
 [[nodiscard]] ColourComplexes colour_complexes(const Position& position, const Options& options = {}) noexcept;
+/// The same with a control that is known already. Cost: some microseconds.
 [[nodiscard]] ColourComplexes colour_complexes(const Position& position, const SquareControl& control,
                                                const Options& options = {}) noexcept;
 

@@ -18,9 +18,10 @@ enum class CompensationItem : std::uint8_t {
     men_at_king,   ///< full: three men or more bear on the other king; part: two
     no_rook_file,  ///< full: the rooks of the other side have neither an open nor a half-open file
     damaged_pawns, ///< full: the other side has at least two weak pawns more; part: one
-    end_
+    end_           ///< one past the last item
 };
 
+/// How many items there are.
 inline constexpr std::size_t compensation_items = static_cast<std::size_t>(CompensationItem::end_);
 
 /// Every weight and threshold of the formula. Points are half pawns in the usual values, so that `enough` is the price
@@ -35,52 +36,60 @@ inline constexpr std::size_t compensation_items = static_cast<std::size_t>(Compe
 /// there is to show for the exchange and nothing about who stands better: threats and everything else on the board are
 /// not looked at.
 struct CompensationTable {
-    int pawn = 2;         ///< for each pawn
-    int full = 3;         ///< an item in full
-    int part = 1;         ///< an item in part
-    int men_in_full = 3;  ///< men at the king that make the item full ...
-    int men_in_part = 2;  ///< ... and that make a part of it
-    int weak_in_full = 2; ///< weak pawns more that make damaged pawns full ...
-    int weak_in_part = 1; ///< ... and that make a part of them
-    int some = 2;         ///< thresholds of the levels
-    int enough = 4;
-    int more_than_enough = 10;
+    int pawn = 2;              ///< for each pawn
+    int full = 3;              ///< an item in full
+    int part = 1;              ///< an item in part
+    int men_in_full = 3;       ///< men at the king that make the item full ...
+    int men_in_part = 2;       ///< ... and that make a part of it
+    int weak_in_full = 2;      ///< weak pawns more that make damaged pawns full ...
+    int weak_in_part = 1;      ///< ... and that make a part of them
+    int some = 2;              ///< thresholds of the levels
+    int enough = 4;            ///< points from which the compensation is enough
+    int more_than_enough = 10; ///< points from which it is more than enough
 };
-inline constexpr CompensationTable compensation_table{};
+inline constexpr CompensationTable compensation_table{}; ///< The published weights.
 
-enum class CompensationLevel : std::uint8_t { none, some, enough, more_than_enough };
+/// How much the side that gave the exchange has for it.
+enum class CompensationLevel : std::uint8_t {
+    none,            ///< fewer points than for `some`
+    some,            ///< from `CompensationTable::some` points on
+    enough,          ///< from `CompensationTable::enough` on
+    more_than_enough ///< from `CompensationTable::more_than_enough` on
+};
 
 /// What the formula is given: the counts, seen from the side that gave the exchange ("own").
 struct CompensationCounts {
-    int exchanges = 1; ///< how many were given, at least 1
-    int own_pawns = 0;
-    int other_pawns = 0;
-    bool own_pair = false;
-    bool other_pair = false;
-    int own_outposts = 0; ///< minor pieces on outposts
-    int other_outposts = 0;
-    int own_passed = 0;
-    int other_passed = 0;
-    bool own_queen = false;
-    int own_shield = 0; ///< pawns that shield the own king
-    int other_shield = 0;
-    int bearing_men = 0; ///< own men that bear on the other king
-    int rook_files = 0;  ///< open and half-open files for the rooks of the other side
-    int own_weak = 0;    ///< isolated pawns plus files with doubled pawns
-    int other_weak = 0;
+    int exchanges = 1;       ///< how many were given, at least 1
+    int own_pawns = 0;       ///< pawns of the own side
+    int other_pawns = 0;     ///< pawns of the other side
+    bool own_pair = false;   ///< own bishop pair
+    bool other_pair = false; ///< bishop pair of the other side
+    int own_outposts = 0;    ///< minor pieces on outposts
+    int other_outposts = 0;  ///< minor pieces of the other side on outposts
+    int own_passed = 0;      ///< own passed pawns
+    int other_passed = 0;    ///< passed pawns of the other side
+    bool own_queen = false;  ///< the own side still has a queen
+    int own_shield = 0;      ///< pawns that shield the own king
+    int other_shield = 0;    ///< pawns that shield the other king
+    int bearing_men = 0;     ///< own men that bear on the other king
+    int rook_files = 0;      ///< open and half-open files for the rooks of the other side
+    int own_weak = 0;        ///< isolated pawns plus files with doubled pawns
+    int other_weak = 0;      ///< the same of the other side
 };
 
 /// What the formula says, with the points that each item brought.
 struct Compensation {
-    CompensationLevel level = CompensationLevel::none;
-    int points = 0;
-    std::array<int, compensation_items> by_item{};
+    CompensationLevel level = CompensationLevel::none; ///< what the points come to by the table
+    int points = 0;                                    ///< the sum over all items
+    std::array<int, compensation_items> by_item{};     ///< points of each item, in their order
 
+    /// The points that the item brought; 0 when it does not count.
     [[nodiscard]] int of(CompensationItem item) const noexcept { return by_item[static_cast<std::size_t>(item)]; }
     /// Whether the item speaks for the side that gave the exchange.
     [[nodiscard]] bool counts(CompensationItem item) const noexcept { return of(item) > 0; }
 };
 
+/// What the formula says of these counts. Constant time.
 [[nodiscard]] constexpr Compensation compensation(const CompensationCounts& counts,
                                                   const CompensationTable& table = compensation_table) noexcept;
 

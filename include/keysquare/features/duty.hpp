@@ -18,6 +18,7 @@ struct Duty {
     Outcome fall;                 ///< what the other side wins without the guard; line from the counterfactual position
 };
 
+/// Duties in the order in which they were found; the first 32 need no allocation.
 using Duties = SteadyList<Duty, 32>;
 
 /// All duties of the men of `owner`, who is not to move in `attacker_to_move`. For every man D except the king, with

@@ -15,8 +15,8 @@ namespace keysquare {
 
 /// One rook and the squares that it can safely go to.
 struct RookScope {
-    Square rook = Square::none;
-    Squares safe; ///< `Mobility::scope()`, as in the theme rook_scope
+    Square rook = Square::none; ///< where it stands
+    Squares safe;               ///< `Mobility::scope()`, as in the theme rook_scope
 };
 
 /// One side's page of the ledger. Every count is the count of a set of squares that is here.
@@ -31,6 +31,7 @@ struct LedgerPage {
     KingShelter king;                 ///< its shelter, the files on it, and the enemy men that bear on it
     SidePawns pawns;                  ///< passed, isolated, doubled
 
+    /// How many files the rooks can use: open and half-open ones.
     [[nodiscard]] int rook_files() const noexcept { return count_files(open_files | half_open_files); }
     /// Isolated pawns plus files with doubled pawns.
     [[nodiscard]] int weak_pawns() const noexcept { return pawns.isolated.count() + count_files(pawns.doubled); }
@@ -40,20 +41,24 @@ struct LedgerPage {
 /// bishop the colour that it ran on, for a knight the colour of the squares that it attacked. The counts are over the
 /// whole board; everything else that happened between the two positions is in them too.
 struct GuardianGone {
-    Placed piece; ///< where it stood in the earlier position
-    Complex complex = Complex::light;
-    Grasp before; ///< in the earlier position, on squares of the complex alone
-    Grasp now;
+    Placed piece;                     ///< where it stood in the earlier position
+    Complex complex = Complex::light; ///< the colour of its squares
+    Grasp before;                     ///< in the earlier position, on squares of the complex alone
+    Grasp now;                        ///< in the position itself, on squares of the complex alone
 };
 
+/// What both sides have where one gave the exchange: counts with their squares, and what the published formula makes of
+/// them.
 struct ExchangeLedger {
-    ExchangeUp up; ///< the side with the rooks, and how often it is the exchange up
-    std::array<LedgerPage, 2> pages;
-    Compensation compensation; ///< of the side that gave the exchange
+    ExchangeUp up;                   ///< the side with the rooks, and how often it is the exchange up
+    std::array<LedgerPage, 2> pages; ///< by side
+    Compensation compensation;       ///< of the side that gave the exchange
     /// Only when an earlier position was given and it is clear which piece it was.
     std::optional<GuardianGone> guardian;
 
+    /// The page of a side.
     [[nodiscard]] const LedgerPage& of(Side side) const noexcept { return pages[index(side)]; }
+    /// The side that gave the exchange: the one with the minor pieces.
     [[nodiscard]] Side giver() const noexcept { return other(up.side); }
 };
 
@@ -68,6 +73,7 @@ struct ExchangeLedger {
 /// The scope of the rooks is nearly all of the cost: the view's judged moves and `guard_duties`, when the view is new.
 /// With `earlier` two square controls more.
 [[nodiscard]] std::optional<ExchangeLedger> exchange_context(const BoardView& view, const Position* earlier = nullptr);
+/// The same, from a position.
 [[nodiscard]] inline std::optional<ExchangeLedger>
 exchange_context(const Position& position, const Options& options = {}, const Position* earlier = nullptr) {
     return exchange_context(BoardView{position, options}, earlier);

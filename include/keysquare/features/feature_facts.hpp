@@ -16,7 +16,7 @@ namespace keysquare {
 
 /// The legal moves of the mover by what they do. A promotion counts four times, once for each piece.
 struct MoveCounts {
-    int moves = 0;
+    int moves = 0;      ///< all legal moves
     int captures = 0;   ///< moves that take a man, en passant included
     int checks = 0;     ///< moves that give check
     int en_passant = 0; ///< en passant captures
@@ -44,16 +44,18 @@ struct SideFacts {
 
 /// The facts of one position, which must outlive them. Precondition: both sides have a king.
 struct FeatureFacts {
-    const Position& position;
-    AttackMap map{};     ///< `attack_map`
-    PawnStructure pawns; ///< `pawn_structure`
-    MoveCounts moves;    ///< of the mover
-    std::array<SideFacts, 2> sides{};
+    const Position& position;         ///< the one that the facts are of
+    AttackMap map{};                  ///< `attack_map`
+    PawnStructure pawns;              ///< `pawn_structure`
+    MoveCounts moves;                 ///< of the mover
+    std::array<SideFacts, 2> sides{}; ///< by side
 
     /// Some microseconds at most, without allocation.
     explicit FeatureFacts(const Position& of) noexcept;
 
+    /// The facts of a side.
     [[nodiscard]] const SideFacts& of(Side side) const noexcept { return sides[index(side)]; }
+    /// The men of a kind on one side.
     [[nodiscard]] Squares men(Side side, Kind kind) const noexcept { return position.men(side, kind); }
     /// The men of `side` without its king.
     [[nodiscard]] Squares men_but_king(Side side) const noexcept {
@@ -61,7 +63,9 @@ struct FeatureFacts {
     }
     /// Squares that at least one man of `side` attacks.
     [[nodiscard]] Squares attacked(Side side) const noexcept { return map.once[index(side)]; }
+    /// Squares that at least two men of `side` attack.
     [[nodiscard]] Squares attacked_twice(Side side) const noexcept { return map.twice[index(side)]; }
+    /// Squares that at least three men of `side` attack.
     [[nodiscard]] Squares attacked_thrice(Side side) const noexcept { return map.thrice[index(side)]; }
     /// Squares that `side` attacks and the other side does not.
     [[nodiscard]] Squares uncontested(Side side) const noexcept { return attacked(side) & ~attacked(other(side)); }

@@ -24,12 +24,12 @@ inline constexpr int feature_schema_version = 1;
 
 /// One column. All numbers are whole ones of the type "int16".
 struct FeatureColumn {
-    std::string_view name; ///< unique, snake case
-    std::string_view type;
-    FeatureUnit unit = FeatureUnit::men;
+    std::string_view name;               ///< unique, snake case
+    std::string_view type;               ///< how the numbers are stored: "int16"
+    FeatureUnit unit = FeatureUnit::men; ///< what they count
     /// `white`, `black`: "the side" of the definition. `difference`: White's number minus Black's.
     FeatureView view = FeatureView::position;
-    std::string_view definition;
+    std::string_view definition; ///< in words that two people would compute alike
 };
 
 namespace detail {

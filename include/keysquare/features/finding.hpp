@@ -77,98 +77,100 @@ enum class Theme : std::uint8_t {
 
 /// The particular case within a theme. Which ones a theme uses is said where the theme is computed.
 enum class Detail : std::uint8_t {
-    none,
+    none, ///< no particular case
     // hanging
-    unguarded,
-    guard_pinned,
-    outnumbered,
-    cheaper_attacker,
-    en_passant,
+    unguarded,        ///< no man guards it
+    guard_pinned,     ///< it is guarded, but no guard may recapture
+    outnumbered,      ///< it is attacked more often than guarded
+    cheaper_attacker, ///< the taker is worth less than the man
+    en_passant,       ///< a pawn that can be taken en passant
     // guard_duty
-    guards_man,
-    blocks_line,
-    hinders_attacker,
-    stops_mate,
-    stops_promotion,
+    guards_man,       ///< attacks the man, directly or through sliders of its own side
+    blocks_line,      ///< stands between the man and a slider of the other side
+    hinders_attacker, ///< holds an attacker back in another way, by a pin, say
+    stops_mate,       ///< without it there is mate in one
+    stops_promotion,  ///< without it a pawn promotes
     // mutual_guards, shield_pair
-    only_each_other,
-    pressured,
-    locked,
+    only_each_other, ///< neither is attacked, and neither has another guard
+    pressured,       ///< the other side attacks at least one of them
+    locked,          ///< every legal move of either loses something
     // colours
-    light,
-    dark,
+    light, ///< the light squares
+    dark,  ///< the dark squares
     // open_file
-    on_open_file,
-    on_half_open_file,
-    can_take_open_file,
-    can_take_half_open_file,
+    on_open_file,            ///< a file without pawns
+    on_half_open_file,       ///< a file without pawns of its own side
+    can_take_open_file,      ///< it could go to an open file
+    can_take_half_open_file, ///< it could go to a half-open file
     // material
-    the_exchange,
-    the_exchange_for_pawns,
-    two_exchanges,
-    two_minors_for_rook,
-    two_minors_for_rook_and_pawns,
-    queen_for_pieces,
-    minor_for_pawns,
-    piece_up,
-    pawns_up,
-    bishop_pair,
-    opposite_bishops,
-    even,
+    the_exchange,                  ///< rook for minor piece
+    the_exchange_for_pawns,        ///< rook for minor piece and pawns
+    two_exchanges,                 ///< two rooks or more for as many minor pieces
+    two_minors_for_rook,           ///< two minor pieces for a rook
+    two_minors_for_rook_and_pawns, ///< two minor pieces for a rook and pawns
+    queen_for_pieces,              ///< the queen for other pieces
+    minor_for_pawns,               ///< a minor piece for pawns
+    piece_up,                      ///< pieces more, and no fewer pawns
+    pawns_up,                      ///< pawns alone
+    bishop_pair,                   ///< one side has the two bishops
+    opposite_bishops,              ///< one bishop each, on different colours
+    even,                          ///< no difference
     // exchange_imbalance: the compensation level
-    no_compensation,
-    some_compensation,
-    enough_compensation,
-    more_than_enough_compensation,
+    no_compensation,               ///< none by the published formula
+    some_compensation,             ///< some
+    enough_compensation,           ///< enough
+    more_than_enough_compensation, ///< more than enough
     // material
-    piece_for_pawns,
-    mixed,
+    piece_for_pawns, ///< more pieces, fewer pawns
+    mixed,           ///< no other name fits
     // loose
-    at_home,
-    in_play,
+    at_home, ///< on the first rank of its side
+    in_play, ///< elsewhere
     // pin
-    absolute,
-    relative,
+    absolute, ///< the man behind is the king
+    relative, ///< the man behind is another one
     // fork, discovered_attack: how it starts
-    with_check,
-    with_double_check,
-    with_capture,
-    quiet,
+    with_check,        ///< the first move gives check
+    with_double_check, ///< it gives check by two men
+    with_capture,      ///< it takes something
+    quiet,             ///< neither check nor capture
     // removable_guard
-    by_capture,
-    by_driving_off,
-    by_luring,
-    by_blocking,
+    by_capture,     ///< the guard is taken
+    by_driving_off, ///< the moved man threatens the guard
+    by_luring,      ///< the guard may take, and then fails in another duty
+    by_blocking,    ///< a man comes between the guard and what it guards
     // trapped_piece
-    attacked_already,
-    attackable,
+    attacked_already, ///< it is attacked as things stand
+    attackable,       ///< a move can attack it
     // outpost
-    held_by_piece,
-    within_reach,
+    held_by_piece, ///< a piece stands on it
+    within_reach,  ///< a piece can get there
     // passed_pawn
-    guarded_by_pawn,
-    connected,
-    outside,
+    guarded_by_pawn, ///< a pawn of its side guards it
+    connected,       ///< a passed pawn of its side is on a neighbouring file
+    outside,         ///< far from the pawns of the other side (`PassedPawns::outside`)
     // blocked_pawns
-    fixed_by_pawn,
-    blocked_by_piece,
+    fixed_by_pawn,    ///< an enemy pawn stands before it
+    blocked_by_piece, ///< an enemy piece stands before it
     // king_lines
-    on_diagonal,
+    on_diagonal, ///< a diagonal
     // king_in_centre
-    may_castle,
-    may_not_castle,
+    may_castle,     ///< the king still has a right to castle
+    may_not_castle, ///< it has none
     // pawn_majority
-    queenside,
-    kingside,
+    queenside, ///< the a-file to the d-file
+    kingside,  ///< the e-file to the h-file
     // king_escape
-    no_luft,
+    no_luft, ///< no square to step out to when its first rank is checked
     // pin: one that a move makes
-    absolute_next,
-    relative_next,
-    end_
+    absolute_next, ///< a move pins a man to the king
+    relative_next, ///< a move pins a man to another one
+    end_           ///< one past the last detail
 };
 
+/// In snake case, as Python shows it.
 [[nodiscard]] std::string_view name(Theme theme) noexcept;
+/// In snake case, as Python shows it.
 [[nodiscard]] std::string_view name(Detail detail) noexcept;
 /// The theme of that name, or `Theme::end_`.
 [[nodiscard]] Theme theme_named(std::string_view text) noexcept;
@@ -191,13 +193,13 @@ enum class Measure : std::uint8_t {
     pawns_on_colour,  ///< pawns of the other side on the colour
     bishops,          ///< bishops of `side` on the colour
     bishops_of_other, ///< bishops of the other side on the colour
-    rooks,
-    minors,
-    pawns,        ///< more pawns for `side` (may be negative)
-    material,     ///< balance in pawns for `side`
-    compensation, ///< points of the published formula
+    rooks,            ///< rooks
+    minors,           ///< knights and bishops
+    pawns,            ///< more pawns for `side` (may be negative)
+    material,         ///< balance in pawns for `side`
+    compensation,     ///< points of the published formula
     // material and exchange_imbalance
-    queens,
+    queens,    ///< queens
     exchanges, ///< how many times one side is the exchange up
     // exchange_imbalance: what the side that gave the exchange has for it
     bishop_pairs,   ///< 1 when it has the bishop pair
@@ -221,30 +223,32 @@ enum class Measure : std::uint8_t {
     usual_scope,      ///< the scope that a piece of its kind has on average
     pieces,           ///< pieces that were counted
     steps,            ///< steps of a pawn to its last rank
-    islands,
-    islands_of_other,
-    majority,        ///< pawns more on that wing
-    shield_pawns,    ///< files before the king that a pawn shields
-    open_files,      ///< open files on the king
-    half_open_files, ///< files on the king that are half-open for the other side
-    defenders,       ///< men near the king that guard squares around it
-    escape_squares,  ///< squares to which the king could step
-    at_once,         ///< what the best capture wins at once
-    end_             ///< one past the last measure
+    islands,          ///< groups of pawns of `side` with a file without its pawns between them
+    islands_of_other, ///< the same of the other side
+    majority,         ///< pawns more on that wing
+    shield_pawns,     ///< files before the king that a pawn shields
+    open_files,       ///< open files on the king
+    half_open_files,  ///< files on the king that are half-open for the other side
+    defenders,        ///< men near the king that guard squares around it
+    escape_squares,   ///< squares to which the king could step
+    at_once,          ///< what the best capture wins at once
+    end_              ///< one past the last measure
 };
 
+/// In snake case, as Python shows it.
 [[nodiscard]] std::string_view name(Measure measure) noexcept;
 
 /// A named count.
 struct Number {
-    Measure measure = Measure::end_;
-    std::int16_t value = 0;
+    Measure measure = Measure::end_; ///< what was counted
+    std::int16_t value = 0;          ///< how many
 };
 
 /// A piece where it stands.
 struct Placed {
-    Square square = Square::none;
-    Piece piece;
+    Square square = Square::none; ///< where it stands
+    Piece piece;                  ///< what it is
+    /// Whether all of it is equal.
     friend bool operator==(const Placed&, const Placed&) noexcept = default;
 };
 
@@ -263,21 +267,21 @@ struct Placed {
 ///   nothing is claimed about the replies in it;
 /// - a finding without a line is a count: `squares` holds the squares that were counted, `numbers` the counts.
 struct Finding {
-    Theme theme = Theme::end_;
-    Detail detail = Detail::none;
-    Side side = Side::white; ///< the side that the finding is good for; in a warning, the side that is warned
-    bool after_pass = false;
-    bool mate = false;  ///< the line ends in checkmate by `side`
+    Theme theme = Theme::end_;    ///< what it is about
+    Detail detail = Detail::none; ///< the case within the theme; which ones there are is said with each theme
+    Side side = Side::white;      ///< the side that the finding is good for; in a warning, the side that is warned
+    bool after_pass = false;      ///< the line starts with the move handed over: the mover passes
+    bool mate = false;            ///< the line ends in checkmate by `side`
     bool mated = false; ///< a warning whose line ends in checkmate of `side`; `gain` is the material on the way
-    Square removed = Square::none;
-    int gain = 0;
-    int weight = 0; ///< place in the ranking, larger is mentioned earlier (`features/ranking.hpp`)
-    Squares squares;
+    Square removed = Square::none; ///< the man that is taken off the board first; else `Square::none`
+    int gain = 0;                  ///< what the line wins for `side`, in pawns; see above
+    int weight = 0;                ///< place in the ranking, larger is mentioned earlier (`features/ranking.hpp`)
+    Squares squares;               ///< the squares that it is about, or that were counted
     /// The pieces that the finding is about, the main one first; roles are said with each theme.
     BoundedList<Placed, 8> pieces;
-    Line line;
-    Line point;
-    BoundedList<Number, 12> numbers;
+    Line line;                       ///< the witness; empty where nothing is won or lost
+    Line point;                      ///< shows the idea when the other side plays along; see above
+    BoundedList<Number, 12> numbers; ///< the counts; which ones is said with each theme
 
     /// The count of that kind, or `otherwise`.
     [[nodiscard]] int number(Measure measure, int otherwise = 0) const noexcept {
@@ -285,6 +289,7 @@ struct Finding {
             if (number.measure == measure) return number.value;
         return otherwise;
     }
+    /// Appends a count.
     void count(Measure measure, int value) { numbers.push_back({measure, static_cast<std::int16_t>(value)}); }
 };
 

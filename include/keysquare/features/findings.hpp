@@ -31,15 +31,19 @@ namespace keysquare {
 class ThemeSet {
   public:
     constexpr ThemeSet() noexcept = default;
+    /// These themes.
     constexpr ThemeSet(std::initializer_list<Theme> themes) noexcept {
         for (const Theme theme : themes) add(theme);
     }
+    /// Every theme.
     [[nodiscard]] static constexpr ThemeSet all() noexcept {
         ThemeSet set;
         set.bits_ = ~std::uint64_t{0};
         return set;
     }
+    /// Puts a theme in.
     constexpr void add(Theme theme) noexcept { bits_ |= std::uint64_t{1} << static_cast<int>(theme); }
+    /// Whether the two have a theme in common.
     [[nodiscard]] constexpr bool meets(ThemeSet other) const noexcept { return (bits_ & other.bits_) != 0; }
 
   private:

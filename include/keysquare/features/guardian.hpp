@@ -10,6 +10,7 @@ struct Grasp {
     std::array<Squares, 2> held{};     ///< squares that it holds (`SquareControl`)
     std::array<Squares, 2> attacked{}; ///< squares that it attacks at least once
 
+    /// Whether all of it is equal.
     friend bool operator==(const Grasp&, const Grasp&) noexcept = default;
 };
 
@@ -23,24 +24,25 @@ struct Grasp {
 /// exchange, say, for the numbers before and after. Nothing when a king would then stand in check: of such a moment the
 /// counts say nothing. Precondition: no king on `gone`. Cost: two square controls.
 struct GraspChange {
-    Grasp before;
-    Grasp after;
+    Grasp before; ///< as the board is
+    Grasp after;  ///< with the men gone
 };
+/// See `GraspChange`.
 [[nodiscard]] std::optional<GraspChange> grasp_without(const Position& position, Squares gone,
                                                        const Options& options = {}) noexcept;
 
 /// The board without one piece. `after` equals what `grasp_without` says; where that says nothing, `asked` is false.
 struct Absence {
-    Placed piece;
-    bool asked = false;
-    Grasp after;
-    Squares lost; ///< squares that slip from the hands of the piece's side
+    Placed piece;       ///< the piece that is taken away
+    bool asked = false; ///< false where its king would stand in check without it
+    Grasp after;        ///< what both sides would have; as `now` where it was not asked
+    Squares lost;       ///< squares that slip from the hands of the piece's side
 };
 
 /// The absence of every knight, bishop, rook and queen on the board, in the order of their squares.
 struct PieceAbsences {
-    Grasp now;
-    BoundedList<Absence, 30> pieces;
+    Grasp now;                       ///< as the board is
+    BoundedList<Absence, 30> pieces; ///< one absence for each of them
 };
 
 /// Cost: `square_control` and about two microseconds a piece; only what the piece bears on is looked at again.
@@ -48,8 +50,8 @@ struct PieceAbsences {
 
 /// The guardian of the squares of one colour in the half of `side`, with everything counted on those sixteen squares.
 struct Guardian {
-    Grasp now;
-    Absence absence;
+    Grasp now;       ///< what both sides have of the squares
+    Absence absence; ///< of the piece with the largest drop
 };
 
 /// Without the guardian at least this many of the sixteen squares slip from the hands of its side ...

@@ -23,18 +23,23 @@ namespace keysquare {
 /// one object belongs to one thread.
 class JudgedMoves {
   public:
+    /// Looks at all legal moves once. Refers to the position and the options.
     JudgedMoves(const Position& position, const Options& options) noexcept
         : position_(position), options_(options), moves_(legal_moves(position)), best_(least_loss()),
           standing_(if_passed()) {}
 
     /// In the order of `legal_moves`; the other functions take an index into it.
     [[nodiscard]] const MoveList& moves() const noexcept { return moves_; }
+    /// The most that any move keeps, in pawns, at most 0.
     [[nodiscard]] int best() const noexcept { return best_; }
+    /// What the side keeps when it does nothing, in pawns, at most 0.
     [[nodiscard]] int standing() const noexcept { return standing_; }
     /// What a losing move falls short of.
     [[nodiscard]] int baseline() const noexcept { return (std::min)(best_, standing_); }
 
+    /// Whether the move loses nothing.
     [[nodiscard]] bool is_safe(std::size_t at) const noexcept { return judgement(at) == Judgement::safe; }
+    /// Whether the move keeps less than the baseline, so that it loses something by itself.
     [[nodiscard]] bool loses(std::size_t at) const noexcept { return judgement(at) == Judgement::losing; }
     /// Neither safe nor losing: something else that is attacked would be left to fall.
     [[nodiscard]] bool neglects(std::size_t at) const noexcept { return judgement(at) == Judgement::neglecting; }

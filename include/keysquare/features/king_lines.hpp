@@ -8,8 +8,8 @@ namespace keysquare {
 /// A diagonal on the king: an enemy bishop or queen and the squares that it attacks along that one diagonal, in both
 /// directions, the first man in each direction included.
 struct KingDiagonal {
-    Square man = Square::none;
-    Squares squares;
+    Square man = Square::none; ///< the bishop or queen
+    Squares squares;           ///< what it attacks along that diagonal
 };
 
 /// Fifteen men with two diagonals each are the most.
@@ -18,18 +18,20 @@ using KingDiagonals = BoundedList<KingDiagonal, 30>;
 /// The lines on the king of one side. The files are those of `KingShelter`: the king's file and its neighbours, without
 /// any pawn, or half-open for the other side.
 struct KingLines {
-    Squares open_files;
-    Squares half_open_files;
+    Squares open_files;      ///< files on the king without any pawn
+    Squares half_open_files; ///< files on the king without pawns of the other side
     /// One for each enemy bishop or queen and each of its two diagonals on which it attacks the king's square or one
     /// next to it, whatever stands there. Pins are not looked at, and a man that only looks through another one does
     /// not count. In the order of the men's squares, the diagonal that rises towards the h-file first.
     KingDiagonals diagonals;
 
+    /// How many files there are of both kinds.
     [[nodiscard]] int files() const noexcept { return count_files(open_files) + count_files(half_open_files); }
 };
 
 /// O(bishops and queens of the other side).
 [[nodiscard]] KingLines king_lines(const Position& position, Side side, const PawnStructure& pawns) noexcept;
+/// The same, from a position.
 [[nodiscard]] inline KingLines king_lines(const Position& position, Side side) noexcept {
     return king_lines(position, side, pawn_structure(position));
 }

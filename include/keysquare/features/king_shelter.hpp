@@ -8,7 +8,7 @@ namespace keysquare {
 /// What stands before the king of one side and what points at it. "On the king" means the king's file and its
 /// neighbours.
 struct KingShelter {
-    Square king = Square::none;
+    Square king = Square::none; ///< where it stands
     /// At most one pawn a file: on each file on the king, the nearest own pawn one or two ranks ahead of the king.
     /// Pawns farther away or level with the king give no shelter. The count is the number of shielded files.
     Squares shield;
@@ -21,6 +21,7 @@ struct KingShelter {
 
 /// O(men of the other side).
 [[nodiscard]] KingShelter king_shelter(const Position& position, Side side, const PawnStructure& pawns) noexcept;
+/// The same, from a position.
 [[nodiscard]] inline KingShelter king_shelter(const Position& position, Side side) noexcept {
     return king_shelter(position, side, pawn_structure(position));
 }

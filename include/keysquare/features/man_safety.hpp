@@ -18,7 +18,7 @@ enum class Safety : std::uint8_t {
 /// The safety of the man on `square`, with the best capture of it and what follows: `value_of_move`, unless that wins
 /// and a quiet answer to the capture (`quiet_refutation`) leaves less than `least_gain`.
 struct SafetyOfMan {
-    Safety safety = Safety::safe;
+    Safety safety = Safety::safe; ///< whether it falls
     Outcome capture; ///< for the taker; its line starts with the best capture. Empty when `exchange` wins nothing
 };
 

@@ -11,14 +11,17 @@ namespace keysquare {
 
 /// The counts of every kind on both sides.
 struct MaterialSignature {
-    std::array<std::array<std::uint8_t, 6>, 2> counts{};
+    std::array<std::array<std::uint8_t, 6>, 2> counts{}; ///< by side and kind, pawn first, king last
 
+    /// How many men of the kind `side` has.
     [[nodiscard]] int count(Side side, Kind kind) const noexcept { return counts[index(side)][index(kind)]; }
     /// How many more men of the kind `side` has than the other side; negative when it has fewer.
     [[nodiscard]] int more(Side side, Kind kind) const noexcept { return count(side, kind) - count(other(side), kind); }
+    /// How many more knights and bishops together `side` has; negative when it has fewer.
     [[nodiscard]] int more_minors(Side side) const noexcept {
         return more(side, Kind::knight) + more(side, Kind::bishop);
     }
+    /// Whether all of it is equal.
     friend bool operator==(const MaterialSignature&, const MaterialSignature&) noexcept = default;
 };
 
@@ -30,15 +33,16 @@ struct MaterialSignature {
 /// One side has `times` rooks more, the other one `times` minor pieces more, and the queens are equal in number.
 struct ExchangeUp {
     Side side = Side::white; ///< the side with the rooks
-    int times = 0;
+    int times = 0;           ///< how often: 1 for a rook for a minor piece
 };
+/// The side that is the exchange up, and how often; nothing when none is by the definition of `ExchangeUp`.
 [[nodiscard]] std::optional<ExchangeUp> exchange_up(const MaterialSignature& signature) noexcept;
 
 /// A named imbalance: what it is called, whom it is good for, and the men that it consists of.
 struct Imbalance {
-    Detail name = Detail::even;
-    Side side = Side::white;
-    Squares men;
+    Detail name = Detail::even; ///< what it is called
+    Side side = Side::white;    ///< whom it is good for
+    Squares men;                ///< the men that it consists of
 };
 
 /// The name of the difference as a whole, then those that go beside it.

@@ -21,13 +21,14 @@ enum class SquareVerdict : std::uint8_t {
     undecided          ///< the search bound was too small to say
 };
 
+/// In snake case, as Python shows it.
 [[nodiscard]] std::string_view name(SquareVerdict verdict) noexcept;
 
 /// One square that a piece could reach.
 struct Destination {
-    Square square = Square::none;
-    SquareVerdict verdict = SquareVerdict::open;
-    Square duty = Square::none; ///< for `gives_up_duty`
+    Square square = Square::none;                ///< where the piece could go
+    SquareVerdict verdict = SquareVerdict::open; ///< what awaits it there
+    Square duty = Square::none;                  ///< for `gives_up_duty`
     /// What happens, with its gain for the piece's side. For a held square the captures on it (`exchange`); for the two
     /// verdicts after these the move and the best replies. Empty where the move is illegal or nothing is lost.
     Outcome outcome;
@@ -35,8 +36,8 @@ struct Destination {
 
 /// The mobility of one piece. It goes with the turn of the piece's side (`BoardView::turn`).
 struct Mobility {
-    bool known = false; ///< false when that side has no turn: the mover is in check
-    Placed piece;
+    bool known = false;                        ///< false when that side has no turn: the mover is in check
+    Placed piece;                              ///< the piece
     BoundedList<Destination, 28> destinations; ///< in square order
 
     /// The squares with that verdict.

@@ -7,7 +7,7 @@ namespace keysquare {
 
 /// The king's square and those next to it, with the men of both sides that reach them. Pins are not looked at.
 struct NearKing {
-    Squares squares;
+    Squares squares;   ///< the king's square and those next to it
     Squares attackers; ///< men of the other side, its king excepted, that attack one of these squares
     Squares attacked;  ///< those of the squares that these men attack
     Squares defenders; ///< men of the king's side, the king excepted, that guard one of these squares

@@ -7,8 +7,8 @@ namespace keysquare {
 
 /// What every feature may be told.
 struct Options {
-    Values values{};
-    Bound bound{};
+    Values values{};    ///< what the men are worth, in pawns
+    Bound bound{};      ///< how far searches look
     int least_gain = 1; ///< claims that win less are not made
 };
 

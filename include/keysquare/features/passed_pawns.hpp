@@ -25,6 +25,7 @@ struct PawnRace {
 
 /// Constant time.
 [[nodiscard]] constexpr PassedPawns passed_pawns(const PawnStructure& pawns, Side side) noexcept;
+/// The same, from a position.
 [[nodiscard]] inline PassedPawns passed_pawns(const Position& position, Side side) noexcept {
     return passed_pawns(pawn_structure(position), side);
 }
@@ -36,6 +37,7 @@ struct PawnRace {
 /// file, and with at least as many helpers as sentries (the counting rule is common practice, no source).
 /// O(pawns of the side).
 [[nodiscard]] constexpr Squares candidates_to_pass(const PawnStructure& pawns, Side side) noexcept;
+/// The same, from a position.
 [[nodiscard]] inline Squares candidates_to_pass(const Position& position, Side side) noexcept {
     return candidates_to_pass(pawn_structure(position), side);
 }

@@ -11,10 +11,10 @@ namespace keysquare {
 /// each other on a diagonal the rear one guards the front one; two pawns belong to the same chain when such steps lead
 /// from one to the other, in either direction.
 struct PawnChain {
-    Squares pawns;
-    Squares base; ///< its pawns that no pawn of the side guards; never empty
-    Squares head; ///< its pawns that guard no pawn of the side; never empty
-    Squares deep; ///< its pawns that are guarded by a pawn which a third pawn guards: the chain is three pawns long
+    Squares pawns; ///< all of them
+    Squares base;  ///< its pawns that no pawn of the side guards; never empty
+    Squares head;  ///< its pawns that guard no pawn of the side; never empty
+    Squares deep;  ///< its pawns that are guarded by a pawn which a third pawn guards: the chain is three pawns long
 };
 
 /// Sixteen men make at most seven chains.

@@ -8,14 +8,14 @@ namespace keysquare {
 
 /// One lever.
 struct PawnLever {
-    Square pawn = Square::none;
-    Square arrival = Square::none;
-    Squares targets; ///< the enemy pawns that it attacks from there, one or two
+    Square pawn = Square::none;    ///< the pawn that advances
+    Square arrival = Square::none; ///< where it arrives
+    Squares targets;               ///< the enemy pawns that it attacks from there, one or two
     /// What happens to the pawn's file when the pawn takes a target: `open` when no pawn of either side is left on it,
     /// `half_open` when only pawns of the other side are. When the other side takes instead, a pawn of its own comes to
     /// the file, so that it is half-open in both cases.
     bool opens_file = false;
-    bool half_opens_file = false;
+    bool half_opens_file = false; ///< see above
 };
 
 /// The arrival squares of all levers of `side`, had it the move: squares that one of its pawns can reach by a single

@@ -13,8 +13,8 @@ namespace keysquare {
 
 /// The pawns on one wing.
 struct WingPawns {
-    Squares own;
-    Squares enemy;
+    Squares own;   ///< pawns of the side
+    Squares enemy; ///< pawns of the other side
 
     /// Pawns more than the other side has; zero or less means no majority.
     [[nodiscard]] constexpr int majority() const noexcept { return own.count() - enemy.count(); }

@@ -9,7 +9,7 @@ namespace keysquare {
 
 /// The pawns of one side. The definitions are common practice, no source; only pawns are looked at, never pieces.
 struct SidePawns {
-    Squares pawns;
+    Squares pawns;    ///< all of them
     Squares isolated; ///< no pawn of the same side on a neighbouring file
     Squares doubled;  ///< every pawn that shares its file with another pawn of the same side
     /// No pawn of the other side ahead of it on its own file or on a neighbouring one. Of two such pawns on one file
@@ -21,9 +21,10 @@ struct SidePawns {
 
 /// The pawns of both sides.
 struct PawnStructure {
-    std::array<SidePawns, 2> sides;
-    Squares open_files; ///< whole files without any pawn
+    std::array<SidePawns, 2> sides; ///< by side
+    Squares open_files;             ///< whole files without any pawn
 
+    /// The pawns of a side.
     [[nodiscard]] constexpr const SidePawns& of(Side side) const noexcept { return sides[index(side)]; }
     /// Whole files on which no pawn of `side` stands in the way of its rooks: open ones and those half-open for it.
     [[nodiscard]] constexpr Squares files_for(Side side) const noexcept {
@@ -33,6 +34,7 @@ struct PawnStructure {
 
 /// Constant time, some dozens of bit operations.
 [[nodiscard]] constexpr PawnStructure pawn_structure(Squares white_pawns, Squares black_pawns) noexcept;
+/// The same, from a position.
 [[nodiscard]] inline PawnStructure pawn_structure(const Position& position) noexcept {
     return pawn_structure(position.men(Side::white, Kind::pawn), position.men(Side::black, Kind::pawn));
 }

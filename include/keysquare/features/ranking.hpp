@@ -15,18 +15,18 @@ namespace keysquare {
 ///   `per_hidden_ply` for each ply of the line after the first (what can be seen at once needs no teacher), plus
 ///   `per_piece` for each further piece that takes part; both are capped.
 struct RankingRow {
-    Theme theme;
-    Detail detail;
-    int base;
-    int per_pawn;
-    int idle;
+    Theme theme;   ///< which findings
+    Detail detail; ///< `Detail::none`: whatever the detail
+    int base;      ///< where the line wins something or mates
+    int per_pawn;  ///< added for each pawn of the gain; a mate counts as `pawns_for_mate`
+    int idle;      ///< the weight where nothing is won
 };
 
-inline constexpr int pawns_for_mate = 12;
-inline constexpr int per_hidden_ply = 1;
-inline constexpr int most_hidden_plies = 5;
-inline constexpr int per_piece = 1;
-inline constexpr int most_further_pieces = 3;
+inline constexpr int pawns_for_mate = 12;     ///< A mate is worth this many pawns.
+inline constexpr int per_hidden_ply = 1;      ///< For each ply of the line after the first.
+inline constexpr int most_hidden_plies = 5;   ///< No more plies than these count.
+inline constexpr int per_piece = 1;           ///< For each piece after the first.
+inline constexpr int most_further_pieces = 3; ///< No more further pieces than these count.
 /// What happens only after a pass is less urgent than what the mover can do now, in percent.
 inline constexpr int percent_after_pass = 70;
 

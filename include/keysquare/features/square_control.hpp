@@ -33,11 +33,12 @@ struct Grip {
 /// Every square of the board. A side *holds* a square when it denies it to the other side and the other side does not
 /// deny it to that side; other squares are contested. A king's square is held by its side.
 struct SquareControl {
-    std::array<std::array<Grip, 64>, 2> grips{};
-    std::array<Squares, 2> attacked{}; ///< by side: squares attacked at least once
-    std::array<Squares, 2> denied{};   ///< by side: squares that it denies to the other side
-    std::array<Squares, 2> held{};     ///< by side: squares that it holds; no square is in both
+    std::array<std::array<Grip, 64>, 2> grips{}; ///< by side and square
+    std::array<Squares, 2> attacked{};           ///< by side: squares attacked at least once
+    std::array<Squares, 2> denied{};             ///< by side: squares that it denies to the other side
+    std::array<Squares, 2> held{};               ///< by side: squares that it holds; no square is in both
 
+    /// What `side` has on the square.
     [[nodiscard]] const Grip& grip(Side side, Square square) const noexcept {
         return grips[index(side)][static_cast<std::size_t>(square)];
     }

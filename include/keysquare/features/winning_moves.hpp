@@ -23,8 +23,11 @@ class WinningMoves {
 
     /// In the order of `legal_moves`; `win` takes an index into it.
     [[nodiscard]] const MoveList& moves() const noexcept { return moves_; }
+    /// The position that it was made for.
     [[nodiscard]] const Position& position() const noexcept { return position_; }
+    /// What tells moves that give check.
     [[nodiscard]] const CheckFinder& finder() const noexcept { return finder_; }
+    /// What a move must win at least, in pawns.
     [[nodiscard]] int least() const noexcept { return least_; }
 
     /// What the move wins, or null. `attacked`: the men that it is aimed at, which decides what is looked at first. The

@@ -12,8 +12,8 @@ namespace keysquare {
 /// What is said about an effect. {played} is the move with its number, {Side} who played it, {Other} the other side;
 /// {win}, {means} and {line} are of what is won, {better} is the better move with its number, {rest} what is lost after it.
 struct EffectSentences {
-    EffectKind kind;
-    std::string_view told;
+    EffectKind kind;           ///< what the move did
+    std::string_view told;     ///< the whole sentence
     std::string_view verdict;  ///< what follows on a sentence that says what is won
     std::string_view question; ///< to ask in the position before the move
 };

@@ -16,12 +16,20 @@ struct Standing {
     bool mates = false;        ///< the chance is a mate
     Side mating = Side::white; ///< by whom, when it is
 
+    /// Whether all of it is equal.
     friend bool operator==(const Standing&, const Standing&) noexcept = default;
 };
 
 /// Who stands better by material, in steps that a student would call by name.
-enum class Lead : std::int8_t { black_mates = -2, black_ahead = -1, level = 0, white_ahead = 1, white_mates = 2 };
+enum class Lead : std::int8_t {
+    black_mates = -2, ///< Black mates
+    black_ahead = -1, ///< Black is ahead by `least_lead` or more
+    level = 0,        ///< neither
+    white_ahead = 1,  ///< White is ahead by `least_lead` or more
+    white_mates = 2   ///< White mates
+};
 
+/// In snake case, as Python shows it.
 [[nodiscard]] constexpr std::string_view name(Lead lead) noexcept {
     constexpr std::array<std::string_view, 5> names{"black_mates", "black_ahead", "level", "white_ahead",
                                                     "white_mates"};
@@ -32,52 +40,56 @@ enum class Lead : std::int8_t { black_mates = -2, black_ahead = -1, level = 0, w
 /// So many pawns are a lead; with less the game is level.
 inline constexpr int least_lead = 2;
 
+/// Who leads at a standing, by `least_lead`.
 [[nodiscard]] Lead lead_of(const Standing& standing) noexcept;
 
 /// The game after one ply. The first one of a report stands for the start, without a move.
 struct PlyReport {
-    StepIndex step = root_step;
-    Move move;         ///< the move that led here; null at the start
-    Position position; ///< after it
-    std::vector<Finding> findings;
-    Threats chances; ///< what the mover can win at once
-    Threats threats; ///< what the waiter would win after a pass
-    Standing standing;
+    StepIndex step = root_step;       ///< the node of the game
+    Move move;                        ///< the move that led here; null at the start
+    Position position;                ///< after it
+    std::vector<Finding> findings;    ///< of the position, strongest first
+    Threats chances;                  ///< what the mover can win at once
+    Threats threats;                  ///< what the waiter would win after a pass
+    Standing standing;                ///< the material with what can be won at once
     std::vector<std::size_t> created; ///< the findings that were none before the move (`is_same_claim`), by place
     std::vector<Finding> removed;     ///< the findings of the position before the move that are none any more
-    MoveEffects effects;
+    MoveEffects effects;              ///< what the move did
 };
 
 /// A move after which the lead is another one, to the disadvantage of the side that moved, though a better move was
 /// there: it missed, allowed or overlooked something that weighs a lead by itself.
 struct TurningPoint {
-    std::size_t ply = 0; ///< of the move, from 1
-    Lead before = Lead::level;
-    Lead after = Lead::level;
-    MoveEffect effect; ///< why: the effect of the move that mates, or that costs most
+    std::size_t ply = 0;       ///< of the move, from 1
+    Lead before = Lead::level; ///< who led before the move
+    Lead after = Lead::level;  ///< who leads after it
+    MoveEffect effect;         ///< why: the effect of the move that mates, or that costs most
 };
 
 /// A position worth stopping at, with what to ask there.
 struct Moment {
-    std::size_t ply = 0;      ///< of the position to show
-    std::size_t move_ply = 0; ///< of the move that it is about; 0 when it is about the position as such
-    Theme theme = Theme::end_;
+    std::size_t ply = 0;                  ///< of the position to show
+    std::size_t move_ply = 0;             ///< of the move that it is about; 0 when it is about the position as such
+    Theme theme = Theme::end_;            ///< what it teaches
     EffectKind effect = EffectKind::end_; ///< what the move did; `end_` when it is about the position
     int worth = 0;                        ///< how much it teaches, only to be compared with other moments of a game
     std::vector<Finding>
-        findings; ///< what to look at there, at most three; drawn with the answer, not with the question
-    std::string question;
-    std::string answer;
-    std::string verdict; ///< the end of the answer that speaks of the move; empty when it is about the position
+        findings;         ///< what to look at there, at most three; drawn with the answer, not with the question
+    std::string question; ///< what to ask a student
+    std::string answer;   ///< what answers it
+    std::string verdict;  ///< the end of the answer that speaks of the move; empty when it is about the position
 };
 
+/// While there are fewer, moments worth less than `least_worth` are taken, too.
 inline constexpr std::size_t fewest_moments = 3;
+/// The most moments of a report unless another number is asked for.
 inline constexpr std::size_t most_moments = 8;
 
+/// What `game_report` says of a game.
 struct GameReport {
-    std::vector<PlyReport> plies; ///< one more than the moves of the main line
-    std::vector<TurningPoint> turning_points;
-    std::vector<Moment> moments; ///< in the order of the game
+    std::vector<PlyReport> plies;             ///< one more than the moves of the main line
+    std::vector<TurningPoint> turning_points; ///< in the order of the game
+    std::vector<Moment> moments;              ///< in the order of the game
 };
 
 /// Goes through the main line of a game; a null move ends it. Effects are those of `move_effects`, except that the better
@@ -92,14 +104,14 @@ struct GameReport {
 // what was done well, and both before what is true of a position for longer.
 inline constexpr std::array<int, 4> worth_of_effect{10, 30, 20, 30}; ///< in the order of `EffectKind`
 inline constexpr int worth_per_pawn = 10;                            ///< a mate counts as `pawns_for_mate`
-inline constexpr int worth_of_turn = 15;
-inline constexpr int worth_per_ply = 2;  ///< of the line after the first, up to `most_hidden_plies`
-inline constexpr int worth_of_name = 10; ///< what has no name teaches less
-inline constexpr int percent_of_finding = 60;
-inline constexpr int least_worth = 40;
-inline constexpr std::size_t moments_apart = 4;
-inline constexpr std::size_t plies_to_last = 4; ///< a finding that is true for less is no moment by itself
-inline constexpr std::size_t findings_shown = 3;
+inline constexpr int worth_of_turn = 15;                             ///< added where the lead changes with the move
+inline constexpr int worth_per_ply = 2;          ///< of the line after the first, up to `most_hidden_plies`
+inline constexpr int worth_of_name = 10;         ///< what has no name teaches less
+inline constexpr int percent_of_finding = 60;    ///< what a finding is worth as a moment, in percent of its weight
+inline constexpr int least_worth = 40;           ///< less is a moment only to come to `fewest_moments`
+inline constexpr std::size_t moments_apart = 4;  ///< plies between two moments, at least
+inline constexpr std::size_t plies_to_last = 4;  ///< a finding that is true for less is no moment by itself
+inline constexpr std::size_t findings_shown = 3; ///< at most so many findings go with a moment
 
 } // namespace keysquare
 

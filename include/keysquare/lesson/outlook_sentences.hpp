@@ -12,7 +12,7 @@ namespace keysquare {
 
 /// No more kinds of useful moves than this are named, and no more moves of each.
 inline constexpr std::size_t most_useful_kinds = 3;
-inline constexpr std::size_t most_useful_of_a_kind = 3;
+inline constexpr std::size_t most_useful_of_a_kind = 3; ///< How many moves of a kind are named.
 
 /// What one side can do, in a few sentences. `position` is the one that the outlook was asked for.
 [[nodiscard]] std::string paragraph(const Position& position, const SideOutlook& side);

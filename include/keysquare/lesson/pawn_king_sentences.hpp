@@ -7,6 +7,7 @@
 
 namespace keysquare {
 
+/// The sentences of the themes about pawns and kings.
 inline constexpr std::array pawn_king_sentences{
     SentenceRow{Theme::isolated_pawn, Detail::none, "{Other} has {pieces:isolated pawn} ({squares}).", ""},
     SentenceRow{Theme::doubled_pawns, Detail::none, "{Other} has {pieces:doubled pawn} ({squares}).", ""},

@@ -20,8 +20,8 @@ namespace keysquare {
 /// {colour}: "dark"; {name of a measure}: its count; {measure:thing}: the count with its noun, "no safe move", "one
 /// safe move", "7 safe moves".
 struct SentenceRow {
-    Theme theme;
-    Detail detail;
+    Theme theme;                 ///< which findings
+    Detail detail;               ///< `Detail::none`: whatever the detail
     std::string_view now;        ///< for a finding of the position as it stands
     std::string_view after_pass; ///< for one that needs the move handed over; empty: the same
     std::string_view idle = {};  ///< for one without a line, where others of the row have one; empty: the same

@@ -10,6 +10,7 @@
 
 namespace keysquare {
 
+/// The sentences of the themes that the other tables do not have.
 inline constexpr std::array english_sentences{
     SentenceRow{Theme::hanging, Detail::unguarded, "{Side} can {win} with {move}: {man} has no guard.",
                 "{Side} threatens to {win} with {move}: {man} has no guard."},

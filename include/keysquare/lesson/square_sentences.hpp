@@ -7,6 +7,7 @@
 
 namespace keysquare {
 
+/// The sentences of the themes about squares and pieces.
 inline constexpr std::array square_sentences{
     SentenceRow{Theme::hole, Detail::none,
                 "{Other} has {squares:hole} where a minor piece of {Side} can settle ({squares}).", ""},

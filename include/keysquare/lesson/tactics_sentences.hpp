@@ -7,6 +7,7 @@
 
 namespace keysquare {
 
+/// The sentences of the tactical themes.
 inline constexpr std::array tactics_sentences{
     SentenceRow{Theme::pin, Detail::absolute,
                 "{Man} is pinned to its king by {second}; {Side} can {win} with {move}{punish}.",

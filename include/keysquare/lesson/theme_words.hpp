@@ -10,7 +10,7 @@ namespace keysquare {
 
 /// The words for one theme.
 struct ThemeWords {
-    Theme theme;
+    Theme theme;              ///< which theme
     std::string_view several; ///< as a heading and after a count: "forks"
     std::string_view means;   ///< how it wins something, after "win a pawn": " by a fork"; empty when that says nothing
     /// What to ask where it is to be seen; {Side} is the side that it is good for, {Other} the other one. Empty for

@@ -13,11 +13,13 @@ struct ThreatSentences {
     std::string_view aimed;   ///< it falls later
 };
 
+/// Of a threat that needs the mover to pass.
 inline constexpr ThreatSentences threat_after_pass{
     "{Side} threatens to {win}: {line}.",
     "{Side} threatens to {win} with {move}{punish}.",
     "{Side} threatens to {win} with {move}, aimed at {man}{punish}.",
 };
+/// Of what the mover can do at once.
 inline constexpr ThreatSentences threat_at_once{
     "{Side} can {win}: {line}.",
     "{Side} can {win} with {move}{punish}.",
@@ -37,6 +39,7 @@ struct ParrySentences {
     std::string_view most;      ///< at least half of them do
 };
 
+/// What is said about parries.
 inline constexpr ParrySentences parry_sentences{
     "Nothing parries {threat}.",
     "Of {legal} legal moves only {moves} parries {threat} and leaves the other side nothing else.",
@@ -56,6 +59,7 @@ struct AnswerSentences {
     std::string_view walks_into; ///< it is new
 };
 
+/// What is said about answers.
 inline constexpr AnswerSentences answer_sentences{
     "After {asked} {Side} has no capture or threat that wins anything.",
     "After {asked} {Side} has {move}, which wins no more than the move took{punish}.",

@@ -26,6 +26,7 @@ class ByteSource {
 /// The bytes of a text that the caller keeps alive.
 class TextSource final : public ByteSource {
   public:
+    /// Reads this text, which must outlive it.
     explicit TextSource(std::string_view text) noexcept : rest_(text) {}
 
     std::size_t read(char* to, std::size_t size) override {
@@ -42,6 +43,7 @@ class TextSource final : public ByteSource {
 /// The bytes of a stream that the caller keeps alive.
 class StreamSource final : public ByteSource {
   public:
+    /// Reads this stream, which must outlive it.
     explicit StreamSource(std::istream& stream) noexcept : stream_(stream) {}
 
     std::size_t read(char* to, std::size_t size) override {

@@ -27,9 +27,10 @@ namespace keysquare {
 /// What "eval" holds, from White's point of view, as it was written: pawns, or a mate in so many moves (negative: Black
 /// mates). Just one of the two is there. The number of plies that were searched may follow.
 struct Evaluation {
-    std::optional<double> pawns;
-    std::optional<int> mate_in;
-    std::optional<int> depth;
+    std::optional<double> pawns; ///< in pawns, positive is good for White
+    std::optional<int> mate_in;  ///< moves to mate, negative where Black mates
+    std::optional<int> depth;    ///< plies that were searched, if it says so
+    /// Whether all of it is equal.
     friend bool operator==(const Evaluation&, const Evaluation&) noexcept = default;
 };
 

@@ -11,24 +11,28 @@ namespace keysquare {
 
 /// A move, a number or a string, as text. Moves are left as text because several opcodes take moves of later positions.
 struct EpdOperand {
-    std::string text;
+    std::string text;    ///< without the quotes
     bool quoted = false; ///< a string, which stands between quotes
+    /// Whether all of it is equal.
     friend bool operator==(const EpdOperand&, const EpdOperand&) = default;
 };
 
 /// An opcode ("bm", "id", "c0") with its operands.
 struct EpdOperation {
-    std::string name;
-    std::vector<EpdOperand> operands;
+    std::string name;                 ///< the opcode
+    std::vector<EpdOperand> operands; ///< in their order
+    /// Whether all of it is equal.
     friend bool operator==(const EpdOperation&, const EpdOperation&) = default;
 };
 
+/// A line of EPD: a position and what is said about it.
 struct EpdRecord {
-    Position position;
-    std::vector<EpdOperation> operations;
+    Position position;                    ///< clocks come from "hmvc" and "fmvn", where they are there
+    std::vector<EpdOperation> operations; ///< in their order
 
     /// The first operation of that name, null when there is none.
     [[nodiscard]] const EpdOperation* operation(std::string_view name) const noexcept;
+    /// Whether all of it is equal.
     friend bool operator==(const EpdRecord&, const EpdRecord&) = default;
 };
 

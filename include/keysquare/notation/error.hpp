@@ -14,89 +14,89 @@ namespace keysquare {
 
 /// Why a text was refused. Append only: the numbers are part of the interface.
 enum class Reason : std::uint8_t {
-    none = 0,
+    none = 0, ///< no error
     // FEN
-    bad_piece_letter = 1,
-    bad_rank_length = 2,
-    bad_rank_count = 3,
-    bad_mover = 4,
-    bad_castling = 5,
-    bad_en_passant = 6,
-    bad_number = 7,
-    missing_field = 8,
-    trailing_text = 9,
-    no_king = 10,
-    several_kings = 11,
-    too_many_men = 12,
-    waiter_in_check = 13,
-    too_many_pawns = 14,
-    too_many_promoted = 15,
-    pawn_on_last_rank = 16,
-    too_many_checks = 17,
-    impossible_castling = 18,
-    impossible_en_passant = 19,
+    bad_piece_letter = 1,       ///< a character that is no piece letter and no digit from 1 to 8
+    bad_rank_length = 2,        ///< a rank that does not hold eight squares
+    bad_rank_count = 3,         ///< a board that does not have eight ranks
+    bad_mover = 4,              ///< the side to move is neither w nor b
+    bad_castling = 5,           ///< not a castling field
+    bad_en_passant = 6,         ///< not an en passant square
+    bad_number = 7,             ///< not a number
+    missing_field = 8,          ///< a field is missing
+    trailing_text = 9,          ///< text after the last field
+    no_king = 10,               ///< a side has no king
+    several_kings = 11,         ///< a side has more than one king
+    too_many_men = 12,          ///< a side has more than sixteen men
+    waiter_in_check = 13,       ///< the side that is not to move stands in check
+    too_many_pawns = 14,        ///< a side has more than eight pawns
+    too_many_promoted = 15,     ///< a side has more promoted men than missing pawns
+    pawn_on_last_rank = 16,     ///< a pawn on the first or last rank
+    too_many_checks = 17,       ///< more than two men give check
+    impossible_castling = 18,   ///< a castling right without its king and rook at home
+    impossible_en_passant = 19, ///< no pawn can just have made that double step
     // moves
-    not_a_move = 20,
-    illegal_move = 21,
-    ambiguous_move = 22,
-    no_such_piece = 23,
-    king_left_in_check = 24,
-    missing_promotion = 25,
+    not_a_move = 20,         ///< not a move in this notation
+    illegal_move = 21,       ///< the move is not legal here
+    ambiguous_move = 22,     ///< more than one piece can make the move
+    no_such_piece = 23,      ///< no piece of that kind can go there
+    king_left_in_check = 24, ///< the move would leave the king in check
+    missing_promotion = 25,  ///< the pawn's promotion piece is missing
     // squares and sides
-    not_a_square = 26,
-    not_a_side = 27,
+    not_a_square = 26, ///< not the name of a square
+    not_a_side = 27,   ///< not the name of a side
     // EPD
-    bad_operation = 28,
+    bad_operation = 28, ///< not an EPD operation
     // PGN
-    bad_tag = 29,
-    unterminated_comment = 30,
-    unterminated_variation = 31,
-    stray_bracket = 32,
-    bad_nag = 33,
-    bad_token = 34,
-    bad_start_position = 35,
-    unknown_variant = 36,
-    variation_without_move = 37,
-    missing_result = 38,
+    bad_tag = 29,                ///< not a tag pair
+    unterminated_comment = 30,   ///< a comment that never ends
+    unterminated_variation = 31, ///< a variation that never ends
+    stray_bracket = 32,          ///< a closing bracket without its opening one
+    bad_nag = 33,                ///< not a numeric annotation glyph
+    bad_token = 34,              ///< a token that PGN does not know
+    bad_start_position = 35,     ///< the start position can't be read
+    unknown_variant = 36,        ///< a variant of chess with other rules
+    variation_without_move = 37, ///< a variation before any move
+    missing_result = 38,         ///< the game ends without a result
     // files
-    cannot_open = 39,
-    cannot_read = 40,
+    cannot_open = 39, ///< the file can't be opened
+    cannot_read = 40, ///< the file can't be read any further
     // PGN
-    too_long = 41,
+    too_long = 41, ///< a game larger than the reader's bounds
     // plans
-    empty_plan = 42,
-    plan_too_long = 43,
-    pass_in_check = 44,
+    empty_plan = 42,    ///< a plan without a step
+    plan_too_long = 43, ///< a plan of more than eight steps
+    pass_in_check = 44, ///< the other side stands in check, so it can't pass
     // lines
-    line_too_long = 45,
+    line_too_long = 45, ///< a line of more than thirty-two moves
     // files
-    bad_compression = 46,
-    truncated_file = 47,
-    window_too_large = 48,
-    compression_left_out = 49,
-    cannot_write = 50,
-    expands_too_much = 51,
-    end_ = 52 ///< one past the last reason
+    bad_compression = 46,      ///< the compressed data is damaged
+    truncated_file = 47,       ///< the file breaks off before its end
+    window_too_large = 48,     ///< the compressed data needs more memory than is allowed
+    compression_left_out = 49, ///< this build can't read or write files compressed in this way
+    cannot_write = 50,         ///< the file can't be written
+    expands_too_much = 51,     ///< the compressed data give far more text than games can
+    end_ = 52                  ///< one past the last reason
 };
 
 /// Which part of a text is meant.
 enum class Field : std::uint8_t {
-    none,
-    placement,
-    mover,
-    castling,
-    en_passant,
-    halfmove_clock,
-    move_number,
-    move,
-    operation,
-    tag,
-    movetext,
-    comment,
-    variation,
-    result,
-    file,
-    step ///< a step of a plan or a move of a line; `line` is its number
+    none,           ///< no field in particular
+    placement,      ///< the men on the board, in a FEN or EPD
+    mover,          ///< the side to move
+    castling,       ///< the rights to castle
+    en_passant,     ///< the en passant square
+    halfmove_clock, ///< plies since the last capture or pawn move
+    move_number,    ///< the number of the move
+    move,           ///< a move by itself
+    operation,      ///< an EPD operation
+    tag,            ///< a PGN tag pair
+    movetext,       ///< the moves of a PGN game
+    comment,        ///< a PGN comment
+    variation,      ///< a PGN variation
+    result,         ///< the result of a PGN game
+    file,           ///< a file as a whole
+    step            ///< a step of a plan or a move of a line; `line` is its number
 };
 
 /// One English sentence part for a reason, without a full stop.
@@ -217,6 +217,7 @@ enum class Field : std::uint8_t {
     return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
 }
 
+/// In snake case, as Python shows it.
 [[nodiscard]] constexpr std::string_view name(Field field) noexcept {
     constexpr std::string_view names[] = {
         "none",      "placement", "mover",    "castling", "en_passant", "halfmove_clock", "move_number", "move",
@@ -226,16 +227,17 @@ enum class Field : std::uint8_t {
 
 /// A text that was refused: why, in which field, and where. An error value, and an exception where one is wanted.
 struct InputError : std::exception {
-    Reason reason = Reason::none;
-    Field field = Field::none;
-    std::size_t line = 1;   ///< from 1; for `Field::step` the number of the step
-    std::size_t column = 1; ///< from 1, in bytes
+    Reason reason = Reason::none; ///< why
+    Field field = Field::none;    ///< in which part of the text
+    std::size_t line = 1;         ///< from 1; for `Field::step` the number of the step
+    std::size_t column = 1;       ///< from 1, in bytes
     std::string token;      ///< the text at fault, shortened to 40 bytes; for a file, its name or what the system says
     std::string file;       ///< the file as it was named; empty when the text came from elsewhere
     std::uint64_t game = 0; ///< the number of the game in its text, from 1; 0 when the text is no text of games
     std::uint64_t offset = 0; ///< in a text of games, the bytes before the fault (before compression)
 
     InputError() = default;
+    /// With the first 40 bytes of the text as token; a column and a line count from 1.
     InputError(Reason why, Field part, std::size_t at_column, std::string_view text, std::size_t at_line = 1)
         : reason(why), field(part), line(at_line), column(at_column), token(text.substr(0, 40)) {
         write_message();
@@ -293,19 +295,25 @@ namespace detail {
 /// A value, or the error that stood in its way.
 template <class T> class [[nodiscard]] Result {
   public:
+    /// Holds the value.
     Result(T value) : holds_value_(true), value_(std::move(value)) {}
+    /// Holds the error.
     Result(InputError error) : holds_value_(false), error_(std::move(error)) {}
+    /// Copies what the other one holds.
     Result(const Result& other) : holds_value_(other.holds_value_) {
         if (holds_value_)
             ::new (static_cast<void*>(&value_)) T(other.value_);
         else
             ::new (static_cast<void*>(&error_)) InputError(other.error_);
     }
+    /// Takes over what the other one holds.
     Result(Result&& other) noexcept : holds_value_(other.holds_value_) { take(std::move(other)); }
+    /// Copies what the other one holds.
     Result& operator=(const Result& other) {
         if (this != &other) *this = Result{other};
         return *this;
     }
+    /// Takes over what the other one holds.
     Result& operator=(Result&& other) noexcept {
         if (this == &other) return *this;
         destroy();
@@ -315,11 +323,14 @@ template <class T> class [[nodiscard]] Result {
     }
     ~Result() { destroy(); }
 
+    /// Whether it holds a value.
     [[nodiscard]] explicit operator bool() const noexcept { return holds_value_; }
 
     /// Precondition: holds a value.
     [[nodiscard]] const T& operator*() const& noexcept { return value_; }
+    /// Precondition: holds a value.
     [[nodiscard]] T&& operator*() && noexcept { return std::move(value_); }
+    /// Precondition: holds a value.
     [[nodiscard]] const T* operator->() const noexcept { return &value_; }
 
     /// Precondition: holds an error.
@@ -330,6 +341,7 @@ template <class T> class [[nodiscard]] Result {
         if (!*this) detail::raise(error());
         return **this;
     }
+    /// The value; throws the error when there is none.
     [[nodiscard]] T value() && {
         if (!*this) detail::raise(error());
         return std::move(value_);

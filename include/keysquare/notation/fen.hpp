@@ -20,6 +20,7 @@ enum class Strictness : std::uint8_t {
     lenient ///< all that can be computed on: impossible castling rights and en passant squares are dropped
 };
 
+/// The usual start position.
 inline constexpr std::string_view start_fen = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
 
 /// Reads a FEN of four to six fields (an EPD's four fields count as clocks "0 1"). Spaces around it are allowed.

@@ -14,7 +14,12 @@
 namespace keysquare {
 
 /// How a game ended, as its result token says.
-enum class GameResult : std::uint8_t { white_wins, black_wins, draw, unknown };
+enum class GameResult : std::uint8_t {
+    white_wins, ///< 1-0
+    black_wins, ///< 0-1
+    draw,       ///< 1/2-1/2
+    unknown     ///< *, or no result at all
+};
 
 /// "1-0", "0-1", "1/2-1/2" or "*".
 [[nodiscard]] constexpr std::string_view name(GameResult result) noexcept {
@@ -24,7 +29,7 @@ enum class GameResult : std::uint8_t { white_wins, black_wins, draw, unknown };
 
 /// Names a node of a game's tree. Node 0 is the root: the start position, before any move.
 using StepIndex = std::uint32_t;
-inline constexpr StepIndex root_step = 0;
+inline constexpr StepIndex root_step = 0; ///< The root of every game.
 
 /// Where a comment stands in the movetext.
 enum class CommentPlace : std::uint8_t {
@@ -33,30 +38,32 @@ enum class CommentPlace : std::uint8_t {
     beyond  ///< after the closing bracket of the variation that the node begins
 };
 
+/// All places, in the order in which they are read, for loops.
 inline constexpr std::array all_comment_places{CommentPlace::before, CommentPlace::after, CommentPlace::beyond};
 
 /// A part of one of a game's buffers.
 struct BufferSpan {
-    std::uint32_t at = 0;
-    std::uint32_t size = 0;
+    std::uint32_t at = 0;   ///< where it begins
+    std::uint32_t size = 0; ///< how long it is
 };
 
 /// One move of the tree. The first child goes on with the same line; its siblings are the variations that replace it.
 /// Index 0 stands for "none" in the links, as the root is nobody's child.
 struct GameStep {
-    Move move; ///< null for the root, and for a null move inside a variation
-    StepIndex parent = root_step;
-    StepIndex first_child = root_step;
-    StepIndex last_child = root_step;
-    StepIndex next_sibling = root_step;
-    std::array<BufferSpan, 3> comments{};
-    BufferSpan nags{};
+    Move move;                            ///< null for the root, and for a null move inside a variation
+    StepIndex parent = root_step;         ///< the node before
+    StepIndex first_child = root_step;    ///< its main continuation; 0: none
+    StepIndex last_child = root_step;     ///< its last variation; 0: none
+    StepIndex next_sibling = root_step;   ///< the next variation beside it; 0: none
+    std::array<BufferSpan, 3> comments{}; ///< by `CommentPlace`, texts of the game
+    BufferSpan nags{};                    ///< numeric glyphs of the game
 };
 
 /// One tag pair. The views live as long as the game is not changed.
 struct GameTag {
-    std::string_view name;
-    std::string_view value;
+    std::string_view name;  ///< what it is called
+    std::string_view value; ///< what it says, without quotes and escapes
+    /// Whether all of it is equal.
     friend bool operator==(const GameTag&, const GameTag&) noexcept = default;
 };
 
@@ -69,27 +76,34 @@ class Game {
     /// Back to no tags, no moves, the usual start position and an unknown result; keeps the buffers.
     void clear();
 
+    /// How many tag pairs there are.
     [[nodiscard]] std::size_t tag_count() const noexcept { return tags_.size(); }
     /// Tags in the order in which they were read or set. Precondition: `at < tag_count()`.
     [[nodiscard]] GameTag tag_at(std::size_t at) const noexcept;
     /// The value of a tag, empty when the game does not have it.
     [[nodiscard]] std::string_view tag(std::string_view name) const noexcept;
+    /// Whether the game has the tag, be it with an empty value.
     [[nodiscard]] bool has_tag(std::string_view name) const noexcept;
     /// Gives a tag its value, whether or not it had one. Precondition: the name is letters, digits and underscores.
     void set_tag(std::string_view name, std::string_view value);
     /// The tags as export format orders them: the seven of the roster, unknown ones as "?", then the others by name.
     [[nodiscard]] std::vector<GameTag> export_tags() const;
 
+    /// The position before the first move.
     [[nodiscard]] const Position& start() const noexcept { return start_; }
     /// Sets the start position and the tags that tell it. Precondition: no moves yet.
     void set_start(const Position& position);
 
+    /// What the result token says.
     [[nodiscard]] GameResult result() const noexcept { return result_; }
+    /// Sets what the result token says.
     void set_result(GameResult result) noexcept { result_ = result; }
 
     /// All nodes, the root first, every node after its parent.
     [[nodiscard]] std::span<const GameStep> steps() const noexcept { return {steps_.data(), steps_.size()}; }
+    /// One node. Precondition: it belongs to the game.
     [[nodiscard]] const GameStep& step(StepIndex at) const noexcept { return steps_[at]; }
+    /// The comment of a move at that place, empty when there is none. Precondition: the node belongs to the game.
     [[nodiscard]] std::string_view comment(StepIndex at, CommentPlace place = CommentPlace::after) const noexcept;
     /// The numeric annotation glyphs of a move, in order.
     [[nodiscard]] std::span<const std::uint8_t> nags(StepIndex at) const noexcept;
@@ -111,6 +125,7 @@ class Game {
     void set_comment(StepIndex at, std::string_view text, CommentPlace place = CommentPlace::after);
     /// Gives a command of the comment after a move its value, whether or not it was there (`with_command`).
     void set_command(StepIndex at, std::string_view name, std::string_view value);
+    /// Adds a numeric glyph to a move. Precondition: the node belongs to the game.
     void add_nag(StepIndex at, std::uint8_t nag);
 
     /// The same start, result, tree, comments and glyphs, and the same tags as export format writes them.

@@ -44,7 +44,9 @@ class GameFileWriter {
     explicit GameFileWriter(const std::filesystem::path& path);
     GameFileWriter(const GameFileWriter&) = delete;
     GameFileWriter& operator=(const GameFileWriter&) = delete;
+    /// Takes the file over.
     GameFileWriter(GameFileWriter&&) noexcept;
+    /// Takes the file over; what this one wrote and did not finish is given up.
     GameFileWriter& operator=(GameFileWriter&&) noexcept;
     ~GameFileWriter();
 

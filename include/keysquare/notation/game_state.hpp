@@ -20,7 +20,7 @@ namespace keysquare {
 
 /// How the game stands at a position. Article numbers are those of the FIDE Laws of Chess of 2023.
 struct GameState {
-    Side mover = Side::white;
+    Side mover = Side::white;         ///< the side to move
     int occurrences = 1;              ///< of the position, this one included (9.2.3); not those before a null move
     int quiet_plies = 0;              ///< since the last pawn move or capture, those before the start position included
     bool mover_is_mated = false;      ///< (5.1.1)
@@ -33,12 +33,13 @@ struct GameState {
     bool claimable_by_repetition = false;
     /// The mover may claim a draw by 100 quiet plies (9.3.2), or has a move to claim it with that makes them 100 (9.3.1).
     bool claimable_by_quiet_moves = false;
-    std::vector<Move> repeating_moves;
+    std::vector<Move> repeating_moves; ///< moves by which the mover may claim a repetition
 
     /// Whether the game has ended here by the Laws, claimed or not.
     [[nodiscard]] bool is_over() const noexcept {
         return mover_is_mated || mover_is_stalemated || has_occurred_five_times || is_quiet_for_75_moves || is_dead;
     }
+    /// Whether all of it is equal.
     friend bool operator==(const GameState&, const GameState&) = default;
 };
 

@@ -16,8 +16,14 @@
 namespace keysquare {
 
 /// What one call of `PgnReader::next` gave.
-enum class Reading : std::uint8_t { game, refused, left_out, end };
+enum class Reading : std::uint8_t {
+    game,     ///< a game was read
+    refused,  ///< one could not be read
+    left_out, ///< one was not wanted
+    end       ///< there is no further one
+};
 
+/// How games are read.
 struct PgnOptions {
     /// A game with a fault in its movetext is then given with the moves before the fault, the fault among the notices
     /// and an unknown result, instead of being refused.
@@ -27,15 +33,16 @@ struct PgnOptions {
     bool keep_comments = true;
     // Bounds on one game, so that no text can take all memory; beyond them a game is refused as `too_long`.
     std::size_t most_text = std::size_t{16} << 20U; ///< bytes of tags and comments together; also the most glyphs
-    std::size_t most_tags = 1000;
-    std::size_t most_moves = 1'000'000; ///< variations included
-    std::size_t deepest_variation = 50'000;
-    std::string file{}; ///< what errors call the text; empty when it has no name
+    std::size_t most_tags = 1000;                   ///< tag pairs of one game
+    std::size_t most_moves = 1'000'000;             ///< variations included
+    std::size_t deepest_variation = 50'000;         ///< variations in variations
+    std::string file{};                             ///< what errors call the text; empty when it has no name
     /// Asked of every game once its tags have been read. One that is not wanted is left out: its moves are gone over
     /// without being replayed, so that nobody learns whether they are legal. Empty: all games are wanted.
     std::function<bool(const Game&)> wanted{};
 };
 
+/// What a reader has seen so far.
 struct PgnCounts {
     std::uint64_t read = 0;         ///< games given
     std::uint64_t refused = 0;      ///< games refused with an error
@@ -57,6 +64,7 @@ struct PgnCounts {
 /// comes from the FEN tag (read leniently); a Variant tag that names other rules is refused.
 class PgnReader {
   public:
+    /// Reads from this source to its end.
     explicit PgnReader(std::unique_ptr<ByteSource> source, PgnOptions options = {})
         : tokens_(std::move(source)), options_(std::move(options)) {}
     /// Reads from a stream that the caller keeps alive.
@@ -87,6 +95,7 @@ class PgnReader {
     [[nodiscard]] std::size_t game_line() const noexcept { return game_place_.line; }
     /// The offset where the reading stands.
     [[nodiscard]] std::uint64_t offset() const noexcept { return tokens_.window().offset(); }
+    /// What was read, refused and left out so far.
     [[nodiscard]] const PgnCounts& counts() const noexcept { return counts_; }
 
   private:

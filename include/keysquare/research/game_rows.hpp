@@ -18,6 +18,7 @@ namespace keysquare {
 /// is dear is worked out when the first column asks for it.
 class GameRows {
   public:
+    /// Without a game yet; `begin` gives it one.
     explicit GameRows(const Options& options = {}) : options_(options) {}
 
     /// Goes over to a game, which the caller keeps, `offset` bytes into the text of the file called `file`.
@@ -25,13 +26,19 @@ class GameRows {
     /// Goes over to a ply of the game. Precondition: `ply <= last_ply()`.
     void go_to(std::size_t ply);
 
+    /// The game it is at.
     [[nodiscard]] const Game& game() const noexcept { return *game_; }
+    /// The file of the game, as it was named.
     [[nodiscard]] std::string_view file() const noexcept { return file_; }
+    /// Where the game begins in the text of its file, in bytes.
     [[nodiscard]] std::uint64_t offset() const noexcept { return offset_; }
     /// Which game it is of those that this object went over to, from 1.
     [[nodiscard]] std::uint64_t number() const noexcept { return number_; }
+    /// The ply it is at; 0 is the start position.
     [[nodiscard]] std::size_t ply() const noexcept { return ply_; }
+    /// The last ply of the main line.
     [[nodiscard]] std::size_t last_ply() const noexcept { return steps_.size() - 1; }
+    /// The position at the ply.
     [[nodiscard]] const Position& position() const noexcept { return positions_[ply_]; }
     /// Of the whole main line, the start first.
     [[nodiscard]] std::span<const Position> positions() const noexcept {
@@ -44,13 +51,18 @@ class GameRows {
         return ply_ < last_ply() ? game_->step(steps_[ply_ + 1]).move : Move{};
     }
 
+    /// The rating of a side by its tag; nothing where there is none.
     [[nodiscard]] std::optional<int> rating(Side side) const noexcept { return ratings_[index(side)]; }
     /// What the game brought White: 1, 0.5 or 0; nothing when the result is unknown.
     [[nodiscard]] std::optional<double> white_score() const noexcept;
 
+    /// What features share of the position.
     [[nodiscard]] const BoardView& view() const;
+    /// What the mover can win at once.
     [[nodiscard]] const Threats& chances() const;
+    /// What the waiter would win if the mover passed.
     [[nodiscard]] const Threats& threats_of_waiter() const;
+    /// What both sides can do.
     [[nodiscard]] const Outlook& outlook() const;
     /// How many pairs of men of the side are locked (theme `mutual_guards`).
     [[nodiscard]] int locked_pairs(Side side) const;

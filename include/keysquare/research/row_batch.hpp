@@ -21,16 +21,18 @@ struct BatchColumn {
 
 /// The columns of a scan, in order.
 struct ScanColumns {
-    std::vector<ChosenColumn> all;
+    std::vector<ChosenColumn> all;   ///< as chosen
     std::vector<std::size_t> vector; ///< places in `all` of those of the numeric vector ...
     std::vector<std::size_t> others; ///< ... and of the others
 
+    /// Sorts them by where they come from.
     explicit ScanColumns(std::vector<ChosenColumn> columns);
 };
 
 /// Up to `capacity` rows.
 class RowBatch {
   public:
+    /// Without rows yet; makes room for `capacity` of them.
     RowBatch(std::shared_ptr<const ScanColumns> columns, std::size_t capacity);
 
     /// Adds the row that `rows` stands at. Precondition: `!full()`.
@@ -40,9 +42,13 @@ class RowBatch {
     /// The bytes of texts that fit in a batch; it counts as full with more.
     static constexpr std::size_t most_text = std::size_t{1} << 24U;
 
+    /// How many rows it has.
     [[nodiscard]] std::size_t size() const noexcept { return size_; }
+    /// Whether no further row fits.
     [[nodiscard]] bool full() const noexcept { return size_ == capacity_ || text_ > most_text; }
+    /// What its columns are.
     [[nodiscard]] const ScanColumns& columns() const noexcept { return *columns_; }
+    /// The values of a column. Precondition: `column` is less than the number of columns.
     [[nodiscard]] const BatchColumn& data(std::size_t column) const noexcept { return data_[column]; }
 
   private:

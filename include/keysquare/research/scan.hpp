@@ -17,28 +17,29 @@ namespace keysquare {
 
 /// Which rows are wanted.
 struct RowFilter {
-    GameFilter games{};
-    PlyFilter plies{};
+    GameFilter games{}; ///< which games
+    PlyFilter plies{};  ///< which of their positions
 };
 
 /// A game that could not be read.
 struct RefusedGame {
-    std::string file;
+    std::string file;              ///< as it was named
     std::uint64_t game_offset = 0; ///< bytes of the text before the game
     InputError error;              ///< `offset` counts from the start of the text, `line` from that of the game
 };
 
 /// What became of the games of a scan. The numbers of parts can be added.
 struct ScanCounts {
-    std::uint64_t games = 0;     ///< games whose positions were looked at
-    std::uint64_t left_out = 0;  ///< games that the filter left out
-    std::uint64_t positions = 0; ///< rows
-    std::map<Reason, std::uint64_t> refused_by_reason{};
+    std::uint64_t games = 0;                             ///< games whose positions were looked at
+    std::uint64_t left_out = 0;                          ///< games that the filter left out
+    std::uint64_t positions = 0;                         ///< rows
+    std::map<Reason, std::uint64_t> refused_by_reason{}; ///< how many games were refused, by reason
     /// The first `most_described` refused games, in the order of the files and in them.
     std::vector<RefusedGame> refused{};
 
-    static constexpr std::size_t most_described = 100;
+    static constexpr std::size_t most_described = 100; ///< No more refused games than these are described.
 
+    /// How many games were refused in all.
     [[nodiscard]] std::uint64_t refused_games() const noexcept;
     /// All games that there are: `games + left_out + refused_games()`.
     [[nodiscard]] std::uint64_t seen() const noexcept { return games + left_out + refused_games(); }
@@ -51,7 +52,7 @@ struct ScanProgress {
     std::uint64_t bytes = 0;               ///< bytes of the files gone through, as they are on the disc
     std::optional<std::uint64_t> of_bytes; ///< all there are; nothing when a file does not tell its length
     std::uint64_t games = 0;               ///< seen so far
-    std::uint64_t positions = 0;
+    std::uint64_t positions = 0;           ///< rows so far
 };
 
 /// Reads shards on several threads and gives what they hold as batches, in the order of the shards and of the games in
@@ -62,7 +63,12 @@ struct ScanProgress {
 /// `stop` belong to one thread at a time.
 class Scan {
   public:
-    enum class Event : std::uint8_t { batch, end, timeout };
+    /// What a call of `next` that waits no longer than told came to.
+    enum class Event : std::uint8_t {
+        batch,  ///< a batch was given
+        end,    ///< there is no further one
+        timeout ///< none came in time
+    };
 
     /// Precondition: `threads >= 1`.
     Scan(std::vector<Shard> shards, std::vector<ChosenColumn> columns, RowFilter filter, int threads,
@@ -82,7 +88,9 @@ class Scan {
 
     /// Of the pieces of text whose batches were all given; of everything at the end.
     [[nodiscard]] const ScanCounts& counts() const noexcept;
+    /// How far it is. From any thread.
     [[nodiscard]] ScanProgress progress() const noexcept;
+    /// What the columns of its batches are.
     [[nodiscard]] const ScanColumns& columns() const noexcept;
 
   private:

@@ -13,8 +13,16 @@
 namespace keysquare {
 
 /// How the values of a column are stored; the names are those of Arrow.
-enum class ColumnType : std::uint8_t { int16, int32, int64, uint64, float64, utf8 };
+enum class ColumnType : std::uint8_t {
+    int16,   ///< int16
+    int32,   ///< int32
+    int64,   ///< int64
+    uint64,  ///< uint64
+    float64, ///< float64
+    utf8     ///< a text
+};
 
+/// As Arrow calls it.
 [[nodiscard]] constexpr std::string_view name(ColumnType type) noexcept {
     constexpr std::array<std::string_view, 6> names{"int16", "int32", "int64", "uint64", "float64", "utf8"};
     return names[static_cast<std::size_t>(type)];
@@ -22,8 +30,14 @@ enum class ColumnType : std::uint8_t { int16, int32, int64, uint64, float64, utf
 
 /// Where a column comes from, and so what it costs: `game` and `tag` next to nothing, all of `vector` together about a
 /// microsecond a position, each of `search` up to some milliseconds.
-enum class ColumnGroup : std::uint8_t { game, tag, vector, search };
+enum class ColumnGroup : std::uint8_t {
+    game,   ///< what is known of the game at a ply
+    tag,    ///< the value of a tag
+    vector, ///< of the numeric vector
+    search  ///< what needs a search
+};
 
+/// As Python shows it.
 [[nodiscard]] constexpr std::string_view name(ColumnGroup group) noexcept {
     constexpr std::array<std::string_view, 4> names{"game", "tag", "vector", "search"};
     return names[static_cast<std::size_t>(group)];
@@ -35,18 +49,18 @@ using CellValue = std::variant<std::monostate, std::int64_t, double, std::string
 /// Statistics take values as whole numbers of 1/`scale`, so that their sums are exact; `bin` of these make a bin of a
 /// histogram. Of no use for texts.
 struct Grain {
-    int scale = 1;
-    int bin = 1;
+    int scale = 1; ///< parts of 1 that values are whole numbers of
+    int bin = 1;   ///< so many parts are a bin
 };
 
 /// A column of the tables.
 struct ScanColumn {
-    std::string_view name;
-    ColumnType type;
-    bool may_be_missing; ///< whether rows may be without a value
-    Grain grain;
-    std::string_view definition;
-    CellValue (*value)(const GameRows& rows);
+    std::string_view name;                    ///< snake case, unique
+    ColumnType type;                          ///< how its values are stored
+    bool may_be_missing;                      ///< whether rows may be without a value
+    Grain grain;                              ///< for statistics
+    std::string_view definition;              ///< in a sentence
+    CellValue (*value)(const GameRows& rows); ///< computes it for a row
 };
 
 /// What is known of the game and of the place in it. "Mover" and "waiter" are the sides in the position.
@@ -56,13 +70,14 @@ struct ScanColumn {
 
 /// A column that was chosen by its name.
 struct ChosenColumn {
-    std::string name;
-    ColumnGroup group = ColumnGroup::game;
-    ColumnType type = ColumnType::utf8;
-    bool may_be_missing = true;
-    Grain grain{};
-    std::size_t place = 0; ///< in `feature_schema()`, `game_columns()` or `search_columns()`
+    std::string name;                      ///< a column's, or that of a tag
+    ColumnGroup group = ColumnGroup::game; ///< where it comes from
+    ColumnType type = ColumnType::utf8;    ///< how its values are stored
+    bool may_be_missing = true;            ///< whether rows may be without a value
+    Grain grain{};                         ///< for statistics
+    std::size_t place = 0;                 ///< in `feature_schema()`, `game_columns()` or `search_columns()`
 
+    /// Its value in a row.
     [[nodiscard]] CellValue value(const GameRows& rows) const;
 };
 

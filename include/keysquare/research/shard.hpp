@@ -13,15 +13,17 @@ namespace keysquare {
 /// Where just the range is cut follows from the text alone
 /// (`game_border`), so that shards that cover a file give all of its games, each of them once, wherever they are read.
 struct Shard {
+    /// The end of a whole file, however long it is.
     static constexpr std::uint64_t to_the_end = (std::numeric_limits<std::uint64_t>::max)();
 
-    std::filesystem::path file;
-    std::uint64_t begin = 0;
+    std::filesystem::path file;     ///< the file, as it was named
+    std::uint64_t begin = 0;        ///< the first byte
     std::uint64_t end = to_the_end; ///< the byte after the last one
 
     /// Whether it is a whole file. Only of plain text there are other shards.
     [[nodiscard]] bool is_whole() const noexcept { return begin == 0 && end == to_the_end; }
 
+    /// Whether all of it is equal.
     friend bool operator==(const Shard&, const Shard&) = default;
 };
 

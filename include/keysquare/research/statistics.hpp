@@ -11,24 +11,28 @@ namespace keysquare {
 
 /// A sum of squares: an unsigned number of 128 bits, which wraps around.
 struct WideSum {
-    std::uint64_t low = 0;
-    std::uint64_t high = 0;
+    std::uint64_t low = 0;  ///< the lower 64 bits
+    std::uint64_t high = 0; ///< the upper 64 bits
 
     /// a * b.
     [[nodiscard]] static constexpr WideSum product(std::uint64_t a, std::uint64_t b) noexcept;
+    /// Adds, modulo 2^128.
     constexpr WideSum& operator+=(WideSum other) noexcept {
         low += other.low;
         high += other.high + (low < other.low ? 1 : 0);
         return *this;
     }
+    /// Subtracts, modulo 2^128.
     constexpr WideSum& operator-=(WideSum other) noexcept {
         high -= other.high + (low < other.low ? 1 : 0);
         low -= other.low;
         return *this;
     }
+    /// The nearest number in floating point.
     [[nodiscard]] constexpr double value() const noexcept {
         return std::ldexp(static_cast<double>(high), 64) + static_cast<double>(low);
     }
+    /// Whether all of it is equal.
     friend constexpr bool operator==(WideSum, WideSum) noexcept = default;
 };
 
@@ -36,23 +40,28 @@ struct WideSum {
 /// up to `farthest_bin` bins to either side of 0; what lies beyond is counted in the last bin there.
 class Histogram {
   public:
+    /// Bins beyond this one to either side of 0 are one; every int16 has its own.
     static constexpr std::int64_t farthest_bin = 32'768; // every int16 has its bin
 
+    /// Empty. Precondition: `width >= 1`.
     explicit Histogram(std::int64_t width = 1) noexcept : width_(width) {}
     /// One that is known. Precondition: `begin` is a multiple of the width, and no bin lies beyond the farthest.
     Histogram(std::int64_t width, std::int64_t begin, std::vector<std::uint64_t> counts)
         : width_(width), first_(begin / width), counts_(std::move(counts)) {}
 
+    /// Counts a number so many times.
     void add(std::int64_t number, std::uint64_t times = 1);
     /// Precondition: the same width.
     Histogram& operator+=(const Histogram& other);
 
+    /// How many numbers share a bin.
     [[nodiscard]] std::int64_t width() const noexcept { return width_; }
     /// The number where the first bin begins; a multiple of the width.
     [[nodiscard]] std::int64_t begin() const noexcept { return first_ * width_; }
     /// From the lowest bin that was ever needed to the highest.
     [[nodiscard]] const std::vector<std::uint64_t>& counts() const noexcept { return counts_; }
 
+    /// Whether the same was counted in bins of the same width.
     friend bool operator==(const Histogram&, const Histogram&) noexcept = default;
 
   private:
@@ -69,13 +78,14 @@ class Histogram {
 
 /// Exact sums over whole numbers.
 struct Sums {
-    std::uint64_t count = 0;
-    std::uint64_t missing = 0; ///< rows without a number
-    std::int64_t sum = 0;
-    WideSum squares{};
+    std::uint64_t count = 0;                                            ///< rows with a number
+    std::uint64_t missing = 0;                                          ///< rows without a number
+    std::int64_t sum = 0;                                               ///< of the numbers
+    WideSum squares{};                                                  ///< of their squares
     std::int64_t least = (std::numeric_limits<std::int64_t>::max)();    ///< without numbers beyond every number ...
     std::int64_t greatest = (std::numeric_limits<std::int64_t>::min)(); ///< ... in its direction
 
+    /// Whether all of it is equal.
     friend bool operator==(const Sums&, const Sums&) noexcept = default;
 };
 
@@ -83,17 +93,21 @@ struct Sums {
 /// `a += b` is associative and commutative to the bit.
 class Statistics {
   public:
+    /// Empty. Precondition: `bin_width >= 1`.
     explicit Statistics(std::int64_t bin_width = 1) noexcept : histogram_(bin_width) {}
     /// Those that are known.
     Statistics(const Sums& sums, Histogram histogram) : sums_(sums), histogram_(std::move(histogram)) {}
 
+    /// A row with this number.
     void add(std::int64_t number);
     /// A row without a number.
     void add_missing() noexcept { ++sums_.missing; }
     /// Precondition: the same width of the bins.
     Statistics& operator+=(const Statistics& other);
 
+    /// The exact sums.
     [[nodiscard]] const Sums& sums() const noexcept { return sums_; }
+    /// How often each bin occurred.
     [[nodiscard]] const Histogram& histogram() const noexcept { return histogram_; }
 
     /// NaN without numbers.
@@ -101,6 +115,7 @@ class Statistics {
     /// Of the numbers as a sample (divided by count - 1), from the exact sums; NaN with fewer than two numbers.
     [[nodiscard]] double variance() const noexcept;
 
+    /// Whether the same was counted in bins of the same width.
     friend bool operator==(const Statistics&, const Statistics&) noexcept = default;
 
   private:
@@ -110,8 +125,8 @@ class Statistics {
 
 /// An interval of confidence.
 struct Interval {
-    double low = 0;
-    double high = 1;
+    double low = 0;  ///< its lower end
+    double high = 1; ///< its upper end
 };
 
 /// Wilson's score interval for a rate (E. B. Wilson, 1927) from the mean of `trials` numbers between 0 and 1; `z` is the

@@ -14,15 +14,17 @@ namespace keysquare {
 
 /// What a summary knows of one group of positions.
 struct SummaryGroup {
-    std::uint64_t positions = 0;
+    std::uint64_t positions = 0;            ///< rows of the group
     std::uint64_t games = 0;                ///< games that have a position in the group
     std::array<std::uint64_t, 4> results{}; ///< of these, in the order of `GameResult`
     std::vector<Statistics> columns;        ///< in the order of `Summary::columns`
 
     /// White's points in these games, 1 for a win and 0.5 for a draw; games without a result do not count.
     [[nodiscard]] double white_points() const noexcept;
+    /// Games of the group whose result is known.
     [[nodiscard]] std::uint64_t games_with_result() const noexcept;
 
+    /// Whether all counts are the same.
     friend bool operator==(const SummaryGroup& a, const SummaryGroup& b) noexcept {
         return a.positions == b.positions && a.games == b.games && a.results == b.results && a.columns == b.columns;
     }
@@ -35,16 +37,20 @@ struct SummaryGroup {
 /// The values that the positions of a group have in the columns that tell groups apart; nothing where there is none.
 using GroupKey = std::vector<std::optional<std::string>>;
 
+/// Statistics of columns by groups. Summaries of parts add up, to the bit, to that of the whole.
 class Summary {
   public:
     /// Groups by the values of `by` as texts; without such columns there is one group. Precondition: `columns` hold
     /// numbers (`is_summable`).
     Summary(std::vector<ChosenColumn> by, std::vector<ChosenColumn> columns);
 
+    /// The columns that tell groups apart.
     [[nodiscard]] const std::vector<ChosenColumn>& by() const noexcept { return by_; }
+    /// The columns that statistics were made of.
     [[nodiscard]] const std::vector<ChosenColumn>& columns() const noexcept { return columns_; }
     /// In the order of the bytes of their values.
     [[nodiscard]] const std::map<GroupKey, SummaryGroup>& groups() const noexcept { return groups_; }
+    /// What was read, left out and refused on the way.
     [[nodiscard]] const ScanCounts& counts() const noexcept { return counts_; }
 
     /// Adds the row that `rows` stands at. All rows must come from one object.
@@ -58,6 +64,7 @@ class Summary {
 
     /// All of it as bytes, and back. Nothing for bytes that are no summary of this version of the schema.
     [[nodiscard]] std::string bytes() const;
+    /// The summary that `bytes` made; nothing for bytes that are none of this version of the schema.
     [[nodiscard]] static std::optional<Summary> from_bytes(std::string_view bytes);
 
     /// Equal but for the descriptions of refused games.
@@ -93,7 +100,9 @@ class Summarising {
     [[nodiscard]] bool wait(std::chrono::milliseconds patience);
     /// Waits for the end and gives what came out. To be called once, and not after `stop`.
     [[nodiscard]] Summary result();
+    /// Ends it early; the threads are gone when this returns.
     void stop() noexcept;
+    /// How far it is. From any thread.
     [[nodiscard]] ScanProgress progress() const noexcept;
 
   private:

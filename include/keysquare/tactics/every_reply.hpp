@@ -10,7 +10,7 @@ namespace keysquare {
 /// Replies that may be looked at again when they keep too much. A check or a trade by itself parries nothing: its delay
 /// is over when it is answered, and the delaying side then needs a reply again.
 enum class Delays : std::uint8_t {
-    none,
+    none,                ///< no reply is looked at again
     checks,              ///< replies that give check
     checks_and_captures, ///< and replies that capture
 };

@@ -7,7 +7,9 @@ namespace keysquare {
 
 /// Stands for a `CheckFinder` where checks are not asked for.
 struct NoChecks {
+    /// No move gives check.
     [[nodiscard]] static constexpr Squares checking(Square, Squares) noexcept { return {}; }
+    /// No square does.
     [[nodiscard]] static constexpr Squares reach() noexcept { return {}; }
 };
 

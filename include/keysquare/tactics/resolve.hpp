@@ -23,9 +23,10 @@ namespace keysquare {
 
 /// Whether the side to move wins at least `threshold` by `resolve` (a mate does). With `complete` false: not shown.
 struct Verdict {
-    bool holds = false;
-    bool complete = true;
+    bool holds = false;   ///< the side to move wins that much
+    bool complete = true; ///< false: the node bound stopped the search
 };
+/// Narrower than `resolve`, and quicker, for it stops once the answer is known. Errors: none; see `Verdict::complete`.
 [[nodiscard]] Verdict resolve_wins(const Position& position, int threshold, const Bound& bound = {},
                                    const Values& values = {}) noexcept;
 

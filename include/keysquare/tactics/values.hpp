@@ -11,9 +11,11 @@ namespace keysquare {
 /// Piece values in pawns (common practice, no source). A parameter everywhere; whoever wants finer steps scales all of
 /// them, and reads every gain in the scaled unit.
 struct Values {
-    std::array<int, 7> of{1, 3, 3, 5, 9, 0, 0};
+    std::array<int, 7> of{1, 3, 3, 5, 9, 0, 0}; ///< by kind; the king and `none` have no value of their own
 
+    /// The value of a kind.
     [[nodiscard]] constexpr int operator[](Kind kind) const noexcept { return of[index(kind)]; }
+    /// Whether all of it is equal.
     friend constexpr bool operator==(const Values&, const Values&) noexcept = default;
 };
 
@@ -23,6 +25,7 @@ struct Bound {
     int check_plies = 3; ///< quiet checks are tried on the first this many plies
     int nodes = 50'000;  ///< positions looked at before the search gives up and says so
 
+    /// Whether all of it is equal.
     friend constexpr bool operator==(const Bound&, const Bound&) noexcept = default;
 };
 
@@ -38,7 +41,7 @@ struct Outcome {
     bool mate = false;    ///< the line ends with checkmate by the side to move
     bool mated = false;   ///< the line ends with checkmate of the side to move
     bool complete = true; ///< false when the node bound stopped the search: then the rest means nothing
-    Line line;
+    Line line;            ///< the moves, the best reply to each
 };
 
 /// The outcome of the line that begins with `move`, which wins `won` by itself, for the side whose outcome the rest is.

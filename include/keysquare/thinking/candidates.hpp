@@ -10,7 +10,7 @@
 
 namespace keysquare {
 
-inline constexpr int most_candidates = 4;
+inline constexpr int most_candidates = 4; ///< How many candidates are named by default.
 
 /// A move worth a look.
 struct Candidate : MoveStudy {
@@ -21,7 +21,7 @@ struct Candidate : MoveStudy {
     Outcome allowed;      ///< the reply that it `allows`, with what it wins for the other side; otherwise no line
 };
 
-using Candidates = std::vector<Candidate>;
+using Candidates = std::vector<Candidate>; ///< The best one first.
 
 /// The candidate moves of the mover, the one with the weightiest facts first; of equals the first in the order of
 /// `legal_moves`. At most `at_most`, and fewer when fewer deserve a look: a move is none

@@ -19,6 +19,7 @@ enum class LineSource : std::uint8_t {
     end_   ///< one past the last
 };
 
+/// In snake case, as Python shows it.
 [[nodiscard]] constexpr std::string_view name(LineSource source) noexcept {
     constexpr std::string_view names[] = {"none", "given", "wins", "holds"};
     static_assert(std::size(names) == static_cast<std::size_t>(LineSource::end_));
@@ -34,10 +35,10 @@ inline constexpr int long_distance = 4;
 /// *At first sight* a move brings what it takes by itself (`immediate_gain`) minus what the other side then wins by
 /// `exchange` on the square of arrival; a mate at once brings more than anything else.
 struct LineStep {
-    Move move;
-    Kind man = Kind::none; ///< the kind of the man that moves; the king in castling
-    bool captures = false; ///< it takes a man
-    bool promotes = false;
+    Move move;               ///< the move
+    Kind man = Kind::none;   ///< the kind of the man that moves; the king in castling
+    bool captures = false;   ///< it takes a man
+    bool promotes = false;   ///< a pawn becomes a piece
     bool checks = false;     ///< it gives check
     bool backward = false;   ///< it arrives on a rank nearer to the side's own first rank
     bool recaptures = false; ///< it takes a man where the other side's last move of the line arrived
@@ -49,13 +50,15 @@ struct LineStep {
     int replies = 0;         ///< legal moves of the other side after the move
     int forcing_replies = 0; ///< those of them that are forcing
 
+    /// Whether it neither takes, promotes nor checks.
     [[nodiscard]] constexpr bool is_quiet() const noexcept { return !captures && !promotes && !checks; }
+    /// Whether it goes far: `long_distance` steps or more.
     [[nodiscard]] constexpr bool is_long() const noexcept { return distance >= long_distance; }
 };
 
 /// What one side has to see, all of it counts. See `difficulty`; `difficulty_numbers` lists the counts by name.
 struct Difficulty {
-    Side side = Side::white;
+    Side side = Side::white; ///< the side that has to see it
     bool has_turn = false;   ///< false when the other side is to move and stands in check: all else is empty then
     bool after_pass = false; ///< the other side is to move, and passes
     Position start;          ///< with `side` to move
@@ -71,12 +74,12 @@ struct Difficulty {
     int winning = 0;            ///< legal moves that win something by `MoveWins`
     int winning_most = 0;       ///< those of them that win the most; every mate counts alike
 
-    LineSource source = LineSource::none;
-    Line line;         ///< the line to be seen
-    int gain = 0;      ///< what it wins for the side, in pawns
-    bool mate = false; ///< it ends with checkmate by the side
-    int deficit = 0;   ///< how far the side is behind the start of the line at the worst moment of it, in pawns
-    int movers = 0;    ///< how many of its men move in the line
+    LineSource source = LineSource::none; ///< where the line comes from
+    Line line;                            ///< the line to be seen
+    int gain = 0;                         ///< what it wins for the side, in pawns
+    bool mate = false;                    ///< it ends with checkmate by the side
+    int deficit = 0; ///< how far the side is behind the start of the line at the worst moment of it, in pawns
+    int movers = 0;  ///< how many of its men move in the line
     BoundedList<LineStep, (longest_line + 1) / 2> steps; ///< the side's moves in the line
 
     /// What the first move of the line comes to by captures and checks alone (`value_of_move`), and how many other
@@ -84,15 +87,17 @@ struct Difficulty {
     int shown = 0;            ///< in pawns; 0 with a mate
     bool shown_mate = false;  ///< the side mates
     bool shown_mated = false; ///< the side is mated
-    int as_good = 0;
-    int better = 0;
-    int failing = 0;
+    int as_good = 0;          ///< moves that come to at least as much as the first move of the line
+    int better = 0;           ///< moves that come to more
+    int failing = 0;          ///< forcing moves that come to less
 
     /// The number of moves of the side in the line for which `holds` is true.
     template <class Holds> [[nodiscard]] int count(Holds holds) const { return detail::count_if(steps, holds); }
+    /// The number of moves of the side in the line for which this is true.
     [[nodiscard]] int count(bool LineStep::*holds) const noexcept {
         return detail::count_if(steps, [&](const LineStep& step) { return step.*holds; });
     }
+    /// The number of moves of the side in the line for which this is true.
     [[nodiscard]] int count(bool (LineStep::*holds)() const noexcept) const noexcept {
         return detail::count_if(steps, [&](const LineStep& step) { return (step.*holds)(); });
     }
@@ -127,14 +132,15 @@ struct Difficulty {
 /// - what `read_move` says of the text (`ambiguous_move`, `no_such_piece`, ...), or `illegal_move` for a `Move`.
 [[nodiscard]] Result<Difficulty> difficulty(const Position& position, Side side, std::span<const Move> line,
                                             const Options& options = {});
+/// The same with the line as text, in SAN or coordinates.
 [[nodiscard]] Result<Difficulty> difficulty(const Position& position, Side side, std::span<const std::string_view> line,
                                             const Options& options = {});
 
 /// One count of a `Difficulty`, for tables and statistics.
 struct DifficultyNumber {
-    std::string_view name;
-    std::string_view definition; ///< in words that two people would compute alike
-    int (*of)(const Difficulty&);
+    std::string_view name;        ///< snake case, unique
+    std::string_view definition;  ///< in words that two people would compute alike
+    int (*of)(const Difficulty&); ///< gives the count
 };
 
 /// All counts, in a fixed order; new ones are appended. Yes is 1, no is 0.

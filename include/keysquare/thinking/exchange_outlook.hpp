@@ -10,8 +10,8 @@ namespace keysquare {
 /// compensation stays what the published formula makes of the counts: threats and useful moves come and go with every
 /// move, the items of the formula do not, so they stand beside it and carry no points.
 struct ExchangeOutlook {
-    ExchangeLedger ledger;
-    Outlook outlook;
+    ExchangeLedger ledger; ///< the counts and what the formula makes of them
+    Outlook outlook;       ///< who has threats and useful moves
 };
 
 /// Nothing where `exchange_context` gives nothing. Costs both, some milliseconds.

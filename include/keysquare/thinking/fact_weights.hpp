@@ -12,9 +12,9 @@ namespace keysquare {
 /// One row: a move gets `once` when the amount is not 0, and `each` for every one of it, up to `most_counted`. In
 /// thousandths; they only order moves, and mean nothing by themselves.
 struct FactWeight {
-    MoveFact fact = MoveFact::end_;
-    int once = 0;
-    int each = 0;
+    MoveFact fact = MoveFact::end_; ///< which fact
+    int once = 0;                   ///< for having it at all
+    int each = 0;                   ///< for every one of its amount
 };
 
 /// Amounts above this count like it, below its negative likewise.

@@ -14,9 +14,11 @@ namespace keysquare {
 /// worked out when it is asked for; so an object belongs to one thread.
 class Prospects {
   public:
+    /// Looks for what the mover can win at once. The position and the options are copied.
     explicit Prospects(const Position& position, const Options& options = {})
         : position_(position), options_(options), chances_(threats(position, position.mover(), options)) {}
 
+    /// The position that it is about.
     [[nodiscard]] const Position& position() const noexcept { return position_; }
     /// `threats` of the mover: what it can win at once.
     [[nodiscard]] const Threats& chances() const noexcept { return chances_; }
@@ -45,7 +47,7 @@ enum class EffectKind : std::uint8_t {
     missed,     ///< its side could have won more by another move
     allowed,    ///< the other side can now win something that it could not before
     overlooked, ///< a threat that stood before the move was not met, and was carried out
-    end_
+    end_        ///< one past the last
 };
 
 /// "exploited", "missed", "allowed" or "overlooked".
@@ -66,8 +68,8 @@ enum class EffectKind : std::uint8_t {
 ///   much.
 /// There is at most one effect of each kind.
 struct MoveEffect {
-    EffectKind kind = EffectKind::end_;
-    Theme theme = Theme::end_; ///< what a teacher calls the win (`finding_of`); `end_` when no finding says it
+    EffectKind kind = EffectKind::end_; ///< what the move did
+    Theme theme = Theme::end_;          ///< what a teacher calls the win (`finding_of`); `end_` when no finding says it
     /// What is won: by the mover in the position before the move (exploited, missed), by the other side after the move
     /// (allowed), or, after a pass, in the position before it (overlooked).
     Threat win;
@@ -79,6 +81,7 @@ struct MoveEffect {
     [[nodiscard]] int difference() const noexcept { return cost - left; }
 };
 
+/// The effects of one move, at most one of each kind.
 using MoveEffects = BoundedList<MoveEffect, static_cast<std::size_t>(EffectKind::end_)>;
 
 /// What each of `moves` did, in the order of `EffectKind`. `positions` are the prospects of the position before the first
@@ -93,6 +96,7 @@ using MoveEffects = BoundedList<MoveEffect, static_cast<std::size_t>(EffectKind:
 
 /// What a legal move concedes, in pawns (see `MoveEffect`); `conceded_mate` when the reply mates.
 [[nodiscard]] int conceded_by(const Position& position, Move move, const Options& options = {});
+/// Stands for a mate that is conceded; larger than any material.
 inline constexpr int conceded_mate = detail::mate_line;
 
 // ---------------------------------------------------------------------------------------------------------------------

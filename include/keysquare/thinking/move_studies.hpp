@@ -13,7 +13,7 @@ using ReasonList = BoundedList<MoveReason, static_cast<std::size_t>(MoveFact::en
 
 /// What is known about one legal move.
 struct MoveStudy {
-    Move move;
+    Move move;      ///< the move
     Outcome won;    ///< what it wins whatever the reply (`MoveWins`); no line when it wins nothing
     Outcome kept;   ///< `value_of_move`: what its side has when the other side replies with captures and checks
     Outcome threat; ///< what would follow if the other side passed (`resolve`), when it is a mate or more than falls at
@@ -21,6 +21,7 @@ struct MoveStudy {
     bool loses = false; ///< it keeps less than `JudgedMoves::baseline`, and wins nothing
     ReasonList facts;   ///< those with an amount other than 0, in the order of `MoveFact`
 
+    /// Whether the move has the fact, by any amount.
     [[nodiscard]] bool has(MoveFact fact) const noexcept {
         return detail::any_of(facts, [&](const MoveReason& one) { return one.fact == fact; });
     }
@@ -41,6 +42,7 @@ struct MoveStudy {
 /// A tenth of a millisecond a move at worst. Refers to the position and the options, and belongs to one thread.
 class MoveStudies {
   public:
+    /// Judges all legal moves; what else is known of them is worked out when it is asked for.
     MoveStudies(const Position& position, const Options& options) noexcept
         : position_(position), options_(options), judged_(position, options),
           wins_(position, options.least_gain, options), facts_(position),
@@ -52,6 +54,7 @@ class MoveStudies {
 
     /// In the order of `legal_moves`.
     [[nodiscard]] const MoveList& moves() const noexcept { return judged_.moves(); }
+    /// What each of the moves keeps and loses.
     [[nodiscard]] const JudgedMoves& judged() const noexcept { return judged_; }
 
     /// Everything about a move but `allows`, by its place in `moves()`.

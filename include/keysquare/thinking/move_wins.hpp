@@ -27,6 +27,7 @@ namespace keysquare {
 /// `move_keeps` for each reply. It refers to the position and the options, and belongs to one thread.
 class MoveWins {
   public:
+    /// Makes the list of legal moves; searches nothing yet. `least` is in pawns.
     MoveWins(const Position& position, int least, const Options& options) noexcept
         : position_(position), options_(options), moves_(legal_moves(position)), finder_(position), least_(least) {}
     MoveWins(const Position&& position, int least, const Options& options) = delete;

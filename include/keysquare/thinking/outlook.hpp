@@ -12,8 +12,8 @@ namespace keysquare {
 
 /// A counted fact (`counted_facts`) that says whether a move improves something, and the least amount that matters.
 struct Yardstick {
-    MoveFact fact;
-    int least;
+    MoveFact fact; ///< which fact
+    int least;     ///< less than this amount does not count
 };
 
 /// The facts that decide whether a move improves something, what a teacher would name first at the top.
@@ -41,7 +41,7 @@ struct Yardstick {
 
 /// A useful move and why it is one.
 struct UsefulMove {
-    Move move;
+    Move move;          ///< the move
     Outcome won;        ///< what it wins, whatever the reply, and the line; no line when it wins nothing
     Outcome threat;     ///< what it threatens (`MoveStudy::threat`); no line when that is nothing
     ReasonList reasons; ///< `mates`, `wins`, `meets_threat`, `threatens_mate`, `threatens`, and the improvements
@@ -49,16 +49,16 @@ struct UsefulMove {
 
 /// The best square of a piece.
 struct BestSquare {
-    Placed piece;
-    Square square = Square::none;
-    Route route;      ///< one or two moves: the first of the shortest safe routes (`keysquare::route`)
+    Placed piece;                 ///< the piece, where it stands now
+    Square square = Square::none; ///< where it is best placed
+    Route route;                  ///< one or two moves: the first of the shortest safe routes (`keysquare::route`)
     ReasonList facts; ///< what changes, for better or worse, when the piece stands there and nothing else has changed
     ReasonList gains; ///< the improvements among them
 };
 
 /// What one side can do: the mover in the position as it is, the waiter when the mover passes.
 struct SideOutlook {
-    Side side = Side::white;
+    Side side = Side::white;        ///< whose it is
     bool exists = false;            ///< false when it has no turn: the other side is to move and stands in check
     bool after_pass = false;        ///< the other side passes first
     bool in_check = false;          ///< it stands in check: nothing is said about plans and best squares then
@@ -73,9 +73,10 @@ struct SideOutlook {
 
 /// What both sides can do.
 struct Outlook {
-    std::array<SideOutlook, 2> sides;
-    bool equilibrium = false; ///< neither side has a plan: no threats, no useful moves, no better squares
+    std::array<SideOutlook, 2> sides; ///< by side
+    bool equilibrium = false;         ///< neither side has a plan: no threats, no useful moves, no better squares
 
+    /// What a side can do.
     [[nodiscard]] const SideOutlook& of(Side side) const noexcept { return sides[index(side)]; }
 };
 

@@ -10,7 +10,7 @@ namespace keysquare {
 
 /// What one move of the mover does about a threat, and what else it does.
 struct Parry {
-    Move move;
+    Move move; ///< the move
     /// The threat is gone: after the move neither its first move nor, if that takes a man which still stands there,
     /// another capture of that man wins anything (`MoveWins`); for a mate, none of them mates by force. A move that is
     /// not legal then, as in most cases after a check, wins nothing.
@@ -24,11 +24,12 @@ struct Parry {
     bool takes = false;     ///< it captures or promotes
     bool threatens = false; ///< it gives check, or threatens to win something by captures and checks that adds to what
                             ///< could be won at once (`MoveWins::threatens`)
-    bool castles = false;
-    bool develops = false; ///< it moves one of `undeveloped_of`
+    bool castles = false;   ///< it castles
+    bool develops = false;  ///< it moves one of `undeveloped_of`
 
     /// Whether it does something else than to parry.
     [[nodiscard]] bool is_useful() const noexcept { return wins || takes || threatens || castles || develops; }
+    /// Whether all of it is equal.
     friend bool operator==(const Parry&, const Parry&) noexcept = default;
 };
 

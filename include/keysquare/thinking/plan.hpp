@@ -15,12 +15,12 @@
 
 namespace keysquare {
 
-inline constexpr std::size_t longest_plan = 8;
+inline constexpr std::size_t longest_plan = 8; ///< No plan has more steps than this.
 
 /// One step of a plan.
 struct PlanStep {
-    Position before; ///< the position that the step is made in, the planner to move
-    Move move;
+    Position before;                      ///< the position that the step is made in, the planner to move
+    Move move;                            ///< the move of the step
     int won = 0;                          ///< what the step wins by itself (`immediate_gain`)
     bool check = false;                   ///< it gives check; only the last step may
     StopSafety safety = StopSafety::safe; ///< `stop_safety` with the `baseline_of(before)`
@@ -31,11 +31,11 @@ struct PlanStep {
 
 /// What comes of a plan.
 struct PlanCheck {
-    Side side = Side::white; ///< the planner
-    bool after_pass = false; ///< the other side is to move at first, and passes
-    Position start;          ///< with the planner to move
-    Position end;            ///< after the last step, the other side to move
-    BoundedList<PlanStep, longest_plan> steps;
+    Side side = Side::white;                   ///< the planner
+    bool after_pass = false;                   ///< the other side is to move at first, and passes
+    Position start;                            ///< with the planner to move
+    Position end;                              ///< after the last step, the other side to move
+    BoundedList<PlanStep, longest_plan> steps; ///< in their order, up to the first one that is not legal
 
     int won = 0;        ///< what all steps win by themselves
     bool mates = false; ///< the last step mates
@@ -46,18 +46,18 @@ struct PlanCheck {
     /// Findings of the end that were none before, and of before that are none at the end, strongest first. Two findings
     /// are the same when theme, side and pieces are (for those without a piece: theme, side and detail).
     Findings created;
-    Findings removed;
-    Squares gained; ///< squares that the planner holds at the end and did not (`square_control`)
-    Squares lost;   ///< squares that it held and does not hold at the end
+    Findings removed; ///< as with `created`
+    Squares gained;   ///< squares that the planner holds at the end and did not (`square_control`)
+    Squares lost;     ///< squares that it held and does not hold at the end
     /// The numeric vectors (`feature_schema`) of both boards; when the planner starts in check, the first is of `start`
     /// itself.
     std::array<std::int16_t, feature_count> before{};
-    std::array<std::int16_t, feature_count> after{};
+    std::array<std::int16_t, feature_count> after{}; ///< of the end
 
     /// What the other side achieves with as many free moves (`free_play`), from `start` with the move handed over. Only
     /// where the planner can pass: `other_may_play` is false when it starts in check.
     bool other_may_play = false;
-    FreePlay other;
+    FreePlay other; ///< empty where it may not play
 
     /// The moves that the plan takes; so often the other side has not moved, or would have to let it happen.
     [[nodiscard]] int tempi() const noexcept { return static_cast<int>(steps.size()); }
@@ -84,6 +84,7 @@ struct PlanCheck {
 /// millisecond a step, most of it for the spoilers, plus twice all findings and the free play of the other side.
 [[nodiscard]] Result<PlanCheck> check_plan(const Position& position, Side side, std::span<const std::string_view> steps,
                                            const Options& options = {});
+/// The same with moves instead of text. Errors: `illegal_move` instead of those of `read_move`.
 [[nodiscard]] Result<PlanCheck> check_plan(const Position& position, Side side, std::span<const Move> steps,
                                            const Options& options = {});
 

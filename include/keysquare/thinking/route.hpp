@@ -11,7 +11,7 @@ namespace keysquare {
 
 /// No safe route is longer than this many moves, and no more routes than this are listed.
 inline constexpr int longest_safe_route = 6;
-inline constexpr std::size_t most_routes = 8;
+inline constexpr std::size_t most_routes = 8; ///< No more routes than these are listed.
 
 /// The moves of one route, all of the same man. Its stops are their targets.
 using Route = BoundedList<Move, longest_safe_route>;
@@ -43,6 +43,7 @@ struct Routes {
 /// Errors: `no_such_piece` when `from` is empty.
 [[nodiscard]] Result<Routes> route(const Position& position, Square from, Squares targets, const Options& options = {});
 
+/// The same to one square.
 [[nodiscard]] inline Result<Routes> route(const Position& position, Square from, Square target,
                                           const Options& options = {}) {
     return route(position, from, Squares{target}, options);

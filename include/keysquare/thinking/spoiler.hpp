@@ -17,6 +17,7 @@ enum class Spoil : std::uint8_t {
     end_      ///< one past the last
 };
 
+/// In snake case, as Python shows it.
 [[nodiscard]] constexpr std::string_view name(Spoil spoil) noexcept {
     constexpr std::string_view names[] = {"wins", "punishes", "prevents", "defuses", "checks"};
     static_assert(std::size(names) == static_cast<std::size_t>(Spoil::end_));
@@ -25,11 +26,11 @@ enum class Spoil : std::uint8_t {
 
 /// A reply that spoils a plan, with what follows. The line starts with the reply, in the position after the step.
 struct Spoiler {
-    Spoil how = Spoil::wins;
-    bool mate = false; ///< the line mates
+    Spoil how = Spoil::wins; ///< by what it spoils the plan
+    bool mate = false;       ///< the line mates
     int gain =
-        0; ///< what the line wins for the side that replies, minus what the step won; 0 where it prevents or checks
-    Line line;
+        0;     ///< what the line wins for the side that replies, minus what the step won; 0 where it prevents or checks
+    Line line; ///< the reply, and how it goes on
 };
 
 /// The reply that spoils a plan after one of its steps, or nothing. `stepped`: the position after the step, the other

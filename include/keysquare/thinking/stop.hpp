@@ -16,13 +16,14 @@ namespace keysquare {
 
 /// Whether a man is safe where a move has brought it. Append only.
 enum class StopSafety : std::uint8_t {
-    safe,
+    safe,      ///< nothing is lost there
     falls,     ///< `exchange` on its square wins for the other side more than the move itself has won
     loses,     ///< not that, but the move loses something by `resolve`, there or elsewhere
     undecided, ///< the search bound was too small to say
     end_       ///< one past the last
 };
 
+/// In snake case, as Python shows it.
 [[nodiscard]] constexpr std::string_view name(StopSafety safety) noexcept {
     constexpr std::string_view names[] = {"safe", "falls", "loses", "undecided"};
     static_assert(std::size(names) == static_cast<std::size_t>(StopSafety::end_));

@@ -18,6 +18,7 @@ struct Threat {
     Squares squares;              ///< where the men stand that `side` takes on the line, and the king that is mated
     Line line;                    ///< the move and the best replies
 
+    /// Whether all of it is equal.
     friend bool operator==(const Threat&, const Threat&) noexcept = default;
 };
 
@@ -31,6 +32,7 @@ using Threats = std::vector<Threat>;
 /// Strongest first: mates before other gains; of mates the shorter line, then more gain; of other gains the larger,
 /// then the shorter line; then the order of `legal_moves`.
 void threats(const Position& position, Side side, Threats& found, const Options& options = {});
+/// The same as a value of its own.
 [[nodiscard]] Threats threats(const Position& position, Side side, const Options& options = {});
 /// Those of the waiter.
 [[nodiscard]] Threats threats(const Position& position, const Options& options = {});

@@ -1,0 +1,264 @@
+"""The references and the handbook: nothing public lacks a description, and what the pages name is there."""
+
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import keysquare
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+HANDBOOK = ROOT / "examples/handbook"
+REFERENCE = HANDBOOK / "reference"
+
+pytest.importorskip("pdoc")
+
+
+def run(*command: str | Path, **environment: str) -> "subprocess.CompletedProcess[str]":
+    return subprocess.run(
+        [str(part) for part in command],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        env={**os.environ, "PYTHON": sys.executable, **environment},
+    )
+
+
+# --- C++
+
+needs_doxygen = pytest.mark.skipif(shutil.which("doxygen") is None, reason="needs doxygen")
+
+
+@pytest.fixture()
+def headers(tmp_path: Path) -> Path:
+    """A few headers, so that the tests are quick. The whole is checked by test_whole_reference."""
+    folder = tmp_path / "headers/keysquare"
+    for name in ("version.hpp", "board/types.hpp", "board/move.hpp"):
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(ROOT / "include/keysquare" / name, folder / name)
+    return folder
+
+
+def cpp(headers: Path) -> "subprocess.CompletedProcess[str]":
+    return run(REFERENCE / "make_reference.sh", "cpp", headers.parent / "out", KEYSQUARE_HEADERS=str(headers))
+
+
+@needs_doxygen
+def test_documented_headers_pass(headers: Path) -> None:
+    done = cpp(headers)
+    assert done.returncode == 0, done.stderr
+    assert (headers.parent / "out/cpp/index.html").exists()
+
+
+@needs_doxygen
+@pytest.mark.parametrize(
+    ("file", "before", "inserted", "named"),
+    [
+        pytest.param(
+            "board/types.hpp",
+            "/// The opponent of a side.",
+            "[[nodiscard]] int forgotten(Side side);\n",
+            "forgotten",
+            id="function",
+        ),
+        pytest.param(
+            "board/types.hpp",
+            "/// The opponent of a side.",
+            "struct Forgotten { int member; };\n",
+            "Compound keysquare::Forgotten",
+            id="class",
+        ),
+        pytest.param(
+            "board/types.hpp", "/// The opponent of a side.", "enum class Forgotten { one };\n", "Forgotten", id="enum"
+        ),
+        pytest.param(
+            "board/types.hpp",
+            "/// The opponent of a side.",
+            "template <class T> constexpr bool forgotten = sizeof(T) > 1;\n",
+            "forgotten",
+            id="variable",
+        ),
+        pytest.param(
+            "board/move.hpp",
+            "/// What is special about it.",
+            "[[nodiscard]] constexpr bool forgotten() const noexcept { return true; }\n",
+            "forgotten",
+            id="method",
+        ),
+        pytest.param("board/move.hpp", "plain,", "forgotten,", "MoveType::forgotten", id="value of an enumeration"),
+    ],
+)
+def test_undocumented_name_fails(headers: Path, file: str, before: str, inserted: str, named: str) -> None:
+    path = headers / file
+    text = path.read_text()
+    assert text.count(before) >= 1
+    at = text.index(before)
+    path.write_text(text[:at] + inserted + text[at:])
+    done = cpp(headers)
+    assert done.returncode == 1
+    assert named in done.stderr
+
+
+@needs_doxygen
+def test_detail_needs_no_comment(headers: Path) -> None:
+    path = headers / "board/types.hpp"
+    text = path.read_text()
+    at = text.index("/// The opponent of a side.")
+    path.write_text(text[:at] + "namespace detail {\nint helper();\nstruct Helper { int member; };\n}\n" + text[at:])
+    done = cpp(headers)
+    assert done.returncode == 0, done.stderr
+
+
+# --- Python
+
+
+@pytest.fixture()
+def package(tmp_path: Path) -> Path:
+    """A copy of the installed package."""
+    copied = tmp_path / "site/keysquare"
+    shutil.copytree(Path(keysquare.__file__).parent, copied, ignore=shutil.ignore_patterns("__pycache__"))
+    return copied
+
+
+def check_python(package: Path) -> "subprocess.CompletedProcess[str]":
+    others = os.environ.get("PYTHONPATH", "")
+    return run(sys.executable, REFERENCE / "python_reference.py", "--check", PYTHONPATH=f"{package.parent}:{others}")
+
+
+def test_documented_package_passes(package: Path) -> None:
+    done = check_python(package)
+    assert done.returncode == 0, done.stderr
+
+
+@pytest.mark.parametrize(
+    ("file", "docstring", "named"),
+    [
+        ("_diagrams.py", '    """The square that is marked."""\n', "keysquare.Mark.square"),  # a field of a named tuple
+        ("_results.py", '    """It castles."""\n', "keysquare.Parry.castles"),  # a field of a record
+        ("_values.py", '        """Whether it is a light square."""\n', "keysquare.Square.is_light"),  # a property
+        ("_profile.py", '    """How often something happened in so many moves."""\n', "keysquare.Rate"),  # a class
+    ],
+)
+def test_missing_docstring_fails(package: Path, file: str, docstring: str, named: str) -> None:
+    path = package / file
+    text = path.read_text()
+    assert text.count(docstring) == 1
+    path.write_text(text.replace(docstring, ""))
+    done = check_python(package)
+    assert done.returncode == 1
+    assert f"{named} has no docstring" in done.stderr.splitlines()
+
+
+@pytest.mark.parametrize(
+    ("file", "code", "named"),
+    [
+        ("distributed.py", "def forgotten() -> None: ...", "keysquare.distributed.forgotten"),
+        ("__init__.py", "def forgotten() -> None: ...\n__all__.append('forgotten')", "keysquare.forgotten"),
+    ],
+)
+def test_new_function_without_docstring_fails(package: Path, file: str, code: str, named: str) -> None:
+    path = package / file
+    path.write_text(path.read_text() + f"\n\n{code}\n")
+    done = check_python(package)
+    assert done.returncode == 1
+    assert f"{named} has no docstring" in done.stderr.splitlines()
+
+
+# --- all of it
+
+
+@needs_doxygen
+def test_whole_reference(tmp_path: Path) -> None:
+    done = run(REFERENCE / "make_reference.sh", "all", tmp_path)
+    assert done.returncode == 0, done.stderr
+    index = (tmp_path / "index.html").read_text()
+    for led in re.findall(r'href="([^"#:]+)["#]', index):
+        assert led.startswith("../") or (tmp_path / led).exists(), led  # what lies outside: test_links_lead_somewhere
+    assert "readme.html" in index and "cpp/index.html" in index and "python/keysquare.html" in index
+    assert "exchange_imbalance" in (tmp_path / "cpp/files.html").read_text()
+    described = (tmp_path / "python/keysquare.html").read_text()
+    assert all(f'id="{name}"' in described for name in keysquare.__all__ if not name.startswith("_"))
+
+
+# --- the handbook
+
+
+def slugs(markdown: str) -> set[str]:
+    without_code = re.sub(r"^```.*?^```", "", markdown, flags=re.MULTILINE | re.DOTALL)
+    headings = re.findall(r"^#+ (.*)$", without_code, flags=re.MULTILINE)
+    return {re.sub(r"[^\w-]", "", heading.strip().lower().replace(" ", "-")) for heading in headings}
+
+
+PAGES = sorted(HANDBOOK.rglob("*.md"))
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(HANDBOOK).as_posix())
+def test_links_lead_somewhere(page: Path) -> None:
+    text = re.sub(r"^```.*?^```", "", page.read_text(), flags=re.MULTILINE | re.DOTALL)
+    for link in re.findall(r"\]\(([^)\s]+)\)", text):
+        if re.match(r"[a-z]+:", link):
+            continue
+        target, _, anchor = link.partition("#")
+        file = (page.parent / target).resolve() if target else page
+        assert file.exists(), link
+        if anchor:
+            assert anchor in slugs(file.read_text()), link
+
+
+def test_newest_change_is_this_version() -> None:
+    newest = re.search(r"^## (\S+)", (HANDBOOK / "CHANGES.md").read_text(), re.MULTILINE)
+    assert newest and newest[1] == keysquare.__version__
+    schema = keysquare.feature_schema()
+    said = f"Feature schema version {schema.version} ({len(schema.columns)} columns)"
+    assert said in (HANDBOOK / "CHANGES.md").read_text()
+
+
+def citation() -> dict[str, Any]:
+    import yaml
+
+    found: dict[str, Any] = yaml.safe_load((HANDBOOK / "CITATION.cff").read_text())
+    return found
+
+
+def test_citation() -> None:
+    """Against the rules of the Citation File Format 1.2.0 (its schema guide), as far as they touch what we use."""
+    cited = citation()
+    assert set(cited) >= {"cff-version", "message", "title", "authors"}  # required
+    assert set(cited) <= {"cff-version", "message", "title", "authors", "type", "version", "license", "keywords"}
+    assert cited["cff-version"] == "1.2.0" and cited["type"] in ("software", "dataset")
+    assert cited["authors"] == [{"name": "The keysquare developers"}]  # an entity: its name is required
+    assert all(isinstance(word, str) for word in cited["keywords"])
+    assert str(cited["version"]) == keysquare.__version__
+
+
+def test_handbook_cites_as_the_file_does() -> None:
+    text = (HANDBOOK / "README.md").read_text()
+    cited = citation()
+    for part in (cited["title"], cited["authors"][0]["name"]):
+        assert text.count(part) == 2, part
+    assert f"version = {{{keysquare.__version__}}}" in text
+    assert f"Version {keysquare.__version__}," in text
+
+
+def test_measured_page_says_what_was_measured(tmp_path: Path) -> None:
+    """The page is made of what the programs wrote, figure by figure."""
+    (tmp_path / "results").mkdir()
+    (tmp_path / "results/accuracy.json").write_text(json.dumps({"themes": [{"theme": "fork", "found_percent": 12.5}]}))
+    rows = [
+        {"name": "a", "items": 1234567.0, "reference": 1000.0, "ratio": 1234.567, "bytes": 5e6, "of_copy": None},
+        {"name": "b", "error": "no data"},
+    ]
+    (tmp_path / "reference.json").write_text(json.dumps(rows))
+    done = run(sys.executable, ROOT / "bench/measured.py", tmp_path, tmp_path / "page.md")
+    assert done.returncode == 0, done.stderr
+    lines = (tmp_path / "page.md").read_text().splitlines()
+    assert "| fork | 12.5 |" in lines
+    assert "| `a` | 1,200 |" in lines
+    assert "| `a` | 1,234,567 | 5 |" in lines
+    assert "Not measured: `b` (no data)." in lines
+    assert lines[-1] == "Not measured in this run."  # no compile time was given
