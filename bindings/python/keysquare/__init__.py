@@ -11,6 +11,8 @@ a little more. What can't be read raises `InputError`, which names the reason an
 raises ValueError.
 """
 
+from keysquare import _main_interpreter  # first of all, before _core
+
 from keysquare._core import (
     FeatureTable,
     Finding,

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from keysquare import _core
 from keysquare._core import Finding, Position, Threat
+from keysquare._displays import shown
 
 
 class Mark(NamedTuple):
@@ -93,6 +94,15 @@ def diagram(
     full_arrows = [Arrow(*arrow) for arrow in arrows]
     return SvgText(
         _core.draw(
-            position, list(findings), bottom, square_size, coordinates, mover_mark, title, full_marks, full_arrows, serial
+            position,
+            list(findings),
+            bottom,
+            square_size,
+            coordinates,
+            mover_mark,
+            shown(title),
+            full_marks,
+            full_arrows,
+            serial,
         )
     )

@@ -5,13 +5,13 @@ from __future__ import annotations
 import difflib
 from dataclasses import dataclass
 from functools import cached_property
-from html import escape
 from typing import TYPE_CHECKING, Any
 
 from keysquare import _core
 from keysquare._circumstances import SPLITS, circumstances
 from keysquare._collection import Collection, Files, Progress, in_order
 from keysquare._core import Game
+from keysquare._displays import html_text
 from keysquare._intervals import CONFIDENCE, Interval, newcombe, standardised_difference, wilson
 from keysquare._tally import ALL, KINDS, Cell, Event, Example, Tally
 
@@ -180,7 +180,7 @@ class Habit:
     def _repr_html_(self) -> str:
         pictures = "".join(example._repr_html_() for example in self.examples)
         star = "<b>*</b> " if self.holds else ""
-        return f"<p>{star}{escape(str(self))}</p>{pictures}"
+        return f"<p>{star}{html_text(str(self))}</p>{pictures}"
 
 
 def _object(theme: str) -> str:
@@ -333,8 +333,8 @@ class Profile:
         )
         habits = "".join(habit._repr_html_() for habit in self.habits)
         return (
-            f"<p>{escape(self._about())}</p><table><tr><th>per 100 moves</th><th>{escape(self.name)}</th>"
-            f"<th>the others</th></tr>{rows}</table>{habits}<p>{escape(self._caution())}</p>"
+            f"<p>{html_text(self._about())}</p><table><tr><th>per 100 moves</th><th>{html_text(self.name)}</th>"
+            f"<th>the others</th></tr>{rows}</table>{habits}<p>{html_text(self._caution())}</p>"
         )
 
     def plot(self, ax: Axes | None = None) -> Axes:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from keysquare._displays import shown
+
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
@@ -23,20 +25,23 @@ def draw(profile: Profile, ax: Axes | None) -> Axes:
     rows = profile.compared[:MOST_ROWS]
     if ax is None:
         _, ax = plt.subplots(figsize=(8, 1.6 + 0.5 * max(len(rows), 1)), layout="constrained")
-    _points(ax, [row.own for row in rows], -APART, "o", "black", profile.name)
-    _points(ax, [row.others for row in rows], APART, "s", "white", profile.others)
+    _points(ax, [row.own for row in rows], -APART, "o", "black", shown(profile.name))
+    _points(ax, [row.others for row in rows], APART, "s", "white", shown(profile.others))
     compared = len(profile.compared)
     ax.set_yticks(range(len(rows)), [row.words + (" *" if row.is_apart(compared) else "") for row in rows])
     ax.set_ylim(max(len(rows), 1) - 0.5, -0.5)
     ax.set_xlim(left=0)
     ax.set_xlabel(f"in 100 moves, with 95 % intervals (* apart even with {compared} rows compared)")
-    ax.set_title(f"{profile.name}, {profile.moves} moves in {profile.games} games", loc="left")
+    title = f"{shown(profile.name)}, {profile.moves} moves in {profile.games} games"
+    ax.set_title(title, loc="left", parse_math=False)
     ax.grid(axis="x", color="0.85")
     ax.set_axisbelow(True)
     ax.tick_params(axis="y", length=0)
     for edge in ("top", "right", "left"):
         ax.spines[edge].set_visible(False)
-    ax.legend(loc="upper center", bbox_to_anchor=(0.5, 0), borderaxespad=3.5, ncols=2, frameon=False)
+    legend = ax.legend(loc="upper center", bbox_to_anchor=(0.5, 0), borderaxespad=3.5, ncols=2, frameon=False)
+    for text in legend.get_texts():  # a name may hold "$"
+        text.set_parse_math(False)
     return ax
 
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
-from html import escape
 from typing import TYPE_CHECKING
 
 from keysquare import _core
-from keysquare._displays import Spoken, threat_html
+from keysquare._displays import Spoken, html_text, threat_html
 from keysquare._values import Side
 
 if TYPE_CHECKING:
@@ -148,7 +147,7 @@ class PlyReport:
     def _repr_html_(self) -> str:
         from keysquare._diagrams import diagram
 
-        return f"<figure>{diagram(self.position)}<figcaption>{escape(str(self))}</figcaption></figure>"
+        return f"<figure>{diagram(self.position)}<figcaption>{html_text(str(self))}</figcaption></figure>"
 
 
 @dataclass(frozen=True, repr=False)
@@ -246,8 +245,8 @@ class Moment:
 
         answer = "".join(f"<figure>{diagram(shown.position, [shown])}</figure>" for shown in self.shown[:1])
         return (
-            f"<figure>{diagram(self.position)}<figcaption>{escape(self.question)}</figcaption></figure>"
-            f"<details><summary>Answer</summary><p>{escape(self.answer)}</p>{answer}</details>"
+            f"<figure>{diagram(self.position)}<figcaption>{html_text(self.question)}</figcaption></figure>"
+            f"<details><summary>Answer</summary><p>{html_text(self.answer)}</p>{answer}</details>"
         )
 
 
@@ -318,10 +317,10 @@ class GameReport:
         )
 
     def _repr_html_(self) -> str:
-        turns = "".join(f"<li>{escape(str(point))}</li>" for point in self.turning_points)
+        turns = "".join(f"<li>{html_text(str(point))}</li>" for point in self.turning_points)
         moments = "".join(f"<li>{moment._repr_html_()}</li>" for moment in self.moments)
         return (
-            f"<h3>{escape(_players(self.game))}</h3>"
+            f"<h3>{html_text(_players(self.game))}</h3>"
             + (f"<h4>Turning points</h4><ul>{turns}</ul>" if turns else "")
             + (f"<h4>Worth stopping at</h4><ol>{moments}</ol>" if moments else "")
         )

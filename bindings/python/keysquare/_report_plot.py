@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from keysquare._displays import shown
 from keysquare._study_moves import players
 from keysquare._values import WHITE
 
@@ -30,7 +31,7 @@ def plot_report(report: GameReport, columns: tuple[str, ...], title: str) -> Fig
     heights = [3, 2] if curves else [3]
     panels = figure.subplots(len(heights), 1, sharex=True, squeeze=False, gridspec_kw={"height_ratios": heights})[:, 0]
     _draw_standing(panels[0], report)
-    panels[0].set_title(title or f"{players(report.game.tags)}  {report.game.result}", loc="left", fontsize=12)
+    panels[0].set_title(shown(title or f"{players(report.game.tags)}  {report.game.result}"), loc="left", fontsize=12, parse_math=False)
     if curves:
         _draw_curves(panels[1], curves)
     first = report.plies[0].position

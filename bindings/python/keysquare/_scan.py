@@ -6,7 +6,6 @@ import itertools
 import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from types import TracebackType
 from typing import Any
 
@@ -14,6 +13,7 @@ from tqdm import tqdm  # type: ignore[import-untyped]  # it has no type informat
 
 from keysquare import _core
 from keysquare._core import RowBatch
+from keysquare._new_file import new_file
 from keysquare._results import ScanCounts, ScanProgress
 from keysquare._row_filter import RowFilter, Where, names_in, thread_count
 from keysquare._shards import Shard, Source, shard_parts
@@ -52,13 +52,6 @@ class ScanBar:
     def close(self) -> None:
         """Leaves the last state on the screen."""
         self._bar.close()
-
-
-def _umask() -> int:
-    """Python tells it only when it sets it."""
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
 
 
 class Scan(Iterator[RowBatch]):
@@ -122,17 +115,9 @@ class Scan(Iterator[RowBatch]):
             target = Path(path).resolve()
             if target.is_dir():
                 raise IsADirectoryError(f"{target} is a folder")
-            with NamedTemporaryFile(dir=target.parent, prefix=f".{target.name}.", delete=False) as file:
-                try:
-                    with parquet.ParquetWriter(file, pa.schema(self), **options) as writer:
-                        for table in self._tables():
-                            writer.write_table(table)
-                    file.close()
-                    os.chmod(file.name, 0o666 & ~_umask())  # a temporary file is nobody else's at first
-                    os.replace(file.name, target)
-                except BaseException:
-                    os.unlink(file.name)
-                    raise
+            with new_file(target) as file, parquet.ParquetWriter(file, pa.schema(self), **options) as writer:
+                for table in self._tables():
+                    writer.write_table(table)
         return self.counts
 
     def _tables(self) -> Iterator[Any]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from html import escape
 from typing import overload
 
 from keysquare import _core
 from keysquare._collection import Collection, Files, Progress, in_order
 from keysquare._core import Finding, Game, Position
 from keysquare._diagrams import diagram
+from keysquare._displays import html_text
 from keysquare._game_position import GamePosition, ratings
 from keysquare._study_entry import Entry, Panel
 from keysquare._study_wishes import AT_MOST
@@ -54,10 +54,10 @@ class Selected(GamePosition):
     def _repr_html_(self) -> str:
         told = self.findings[:AT_MOST]
         picture = diagram(self.position, told, title=self.title)
-        items = "".join(f"<li>{escape(str(finding))}</li>" for finding in told)
-        played = f"<p>In the game: {escape(self.played)}</p>" if self.played else ""
+        items = "".join(f"<li>{html_text(str(finding))}</li>" for finding in told)
+        played = f"<p>In the game: {html_text(self.played)}</p>" if self.played else ""
         return (
-            f"<figure>{picture}<figcaption><p><b>{escape(self.title)}</b></p>"
+            f"<figure>{picture}<figcaption><p><b>{html_text(self.title)}</b></p>"
             f"<ol>{items}</ol>{played}</figcaption></figure>"
         )
 
@@ -104,7 +104,7 @@ class Selection(Sequence[Selected]):
         )
 
     def _repr_html_(self) -> str:
-        return "".join([f"<p>{escape(self._summary())}</p>", *(moment._repr_html_() for moment in self)])
+        return "".join([f"<p>{html_text(self._summary())}</p>", *(moment._repr_html_() for moment in self)])
 
 
 def select(

@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable
 from dataclasses import replace
-from html import escape
 from pathlib import Path
 
 from keysquare._core import Finding, Game, GameStep, Move, Position, Threat
 from keysquare._diagrams import Arrow, Mark
+from keysquare._displays import html_text
 from keysquare._results import Answer, ExchangeLedger
 from keysquare._study_entry import Entry, Lesson, Note, Panel, Section
 from keysquare._study_files import write_files
@@ -231,7 +231,7 @@ class Study:
 def framed(html: str, title: str) -> str:
     """A page inside another one, as notebooks show it."""
     look = "width:100%;height:40rem;border:1px solid"
-    return f'<iframe sandbox srcdoc="{escape(html)}" title="{escape(title)}" style="{look}"></iframe>'
+    return f'<iframe sandbox srcdoc="{html_text(html)}" title="{html_text(title)}" style="{look}"></iframe>'
 
 
 def _paragraphs(*texts: str) -> str:

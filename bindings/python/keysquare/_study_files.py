@@ -9,6 +9,8 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
+from keysquare._new_file import uninterrupted
+
 _PICTURE = re.compile(r"diagram-\d\d+\.svg")
 
 
@@ -16,13 +18,15 @@ def write_files(path: Path, text: str, folder: Path | None = None, pictures: Map
     """Writes a text, and before it the pictures that it shows into a folder.
 
     Everything is written beside its place first and then renamed, so a failure leaves what was there. Pictures of an
-    earlier study in the same folder go, other files stay. Raises OSError.
+    earlier study in the same folder go, other files stay. Ctrl-C is heard when all is done. Raises OSError.
     """
-    if path.is_dir():
-        raise IsADirectoryError(errno.EISDIR, "is a folder", str(path))
+    place = path.resolve()  # a link is followed, not replaced
+    if place.exists() and not place.is_file():
+        fault = errno.EISDIR if path.is_dir() else errno.EINVAL
+        raise OSError(fault, "there is something else of that name", str(path))
     try:
-        with tempfile.TemporaryDirectory(dir=path.parent, prefix=".study-") as work:
-            _move(path, text, folder, pictures or {}, Path(work))
+        with uninterrupted(), tempfile.TemporaryDirectory(dir=place.parent, prefix=".study-") as work:
+            _move(place, text, folder, pictures or {}, Path(work))
     except OSError as error:
         # Nobody knows the names of our drafts: the file that was asked for is what can't be written.
         blamed = folder if folder and error.filename == str(folder) else path

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import MutableMapping, Sequence
-from html import escape
 from typing import Any
 
 from markdown_it import MarkdownIt
 from markdown_it.renderer import RendererHTML
 from markdown_it.token import Token
 
-_SPECIAL = re.compile(r"[\\`*_\[\]<>&|~]")
+from keysquare._displays import html_text, shown
+
+_SPECIAL = re.compile(r"[\\`*_\[\]<>&|~$]")
 _LINE_START = re.compile(r"^(?:#|[-+=]|\d+(?=[.)](?:\s|$)))")
 _LINK = re.compile(r"(?i)(https?|mailto):")
 _RAW_HTML = re.compile(r"(?i)<(?!(?:https?|mailto):[^\s<>]*>)(?=[a-z/!?])")
@@ -21,7 +22,7 @@ _OTHER_TARGET = re.compile(r"(?i)\](?=\((?!\s*<?(?:https?|mailto):)|:(?!\s*<?(?:
 
 def markdown_of(text: str) -> str:
     """Plain text as Markdown that shows it literally, in one line."""
-    text = _SPECIAL.sub(r"\\\g<0>", " ".join(text.split())).replace(" #", r" \#")
+    text = _SPECIAL.sub(r"\\\g<0>", " ".join(shown(text).split())).replace(" #", r" \#")
     start = _LINE_START.match(text)
     if not start:
         return text
@@ -32,7 +33,9 @@ def markdown_of(text: str) -> str:
 def disarmed(markdown: str) -> str:
     """Markdown for a file that somebody else's program shows: without raw HTML, pictures of others, and links to anything
     but http, https and mailto."""
-    for pattern, instead in ((_RAW_HTML, "&lt;"), (_PICTURE, ""), (_OTHER_TARGET, r"\\]")):
+    markdown = shown(markdown)
+    # By entities: a backslash that the coach wrote before the sign would undo one of ours.
+    for pattern, instead in ((_RAW_HTML, "&lt;"), (_PICTURE, "&#33;"), (_OTHER_TARGET, "&#93;")):
         markdown = pattern.sub(instead, markdown)
     return markdown
 
@@ -41,7 +44,7 @@ def _image(
     renderer: RendererHTML, tokens: Sequence[Token], at: int, options: Any, env: MutableMapping[str, Any]
 ) -> str:
     """A picture would need the network: its words stand for it."""
-    return escape(renderer.renderInlineAsText(tokens[at].children or [], options, env))
+    return html_text(renderer.renderInlineAsText(tokens[at].children or [], options, env))
 
 
 def _heading(
@@ -70,7 +73,7 @@ def html_of(markdown: str, level: int = 1) -> str:
 
     A heading of the first level becomes one of level + 1.
     """
-    return str(_READER.render(markdown, {"level": level}))
+    return shown(_READER.render(markdown, {"level": level}))
 
 
 def words_of(markdown: str) -> str:

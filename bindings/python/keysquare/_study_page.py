@@ -6,10 +6,10 @@ On a screen answers are folded away under their questions; on paper they stand o
 from __future__ import annotations
 
 from collections.abc import Iterable
-from html import escape
 from typing import NamedTuple
 
 from keysquare._diagrams import SvgText
+from keysquare._displays import html_text
 from keysquare._study_entry import Entry, Lesson, Note, Panel, Section, Told, mover_text
 from keysquare._study_markup import html_of
 from keysquare._study_moves import Fragment, Token
@@ -118,7 +118,7 @@ def document(title: str, style: str, body: str) -> str:
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="{_POLICY}">
-<title>{escape(title)}</title>
+<title>{html_text(title)}</title>
 <style>{style}</style>
 </head>
 <body>
@@ -158,7 +158,7 @@ def _moves(tokens: Iterable[Token]) -> str:
     """The text of a game; spaces stand between its pieces, but not inside brackets."""
     html = ""
     for token in tokens:
-        text = escape(token.text)
+        text = html_text(token.text)
         if token.kind == "move":
             text = f'<span class="game">{text}</span>'
         elif token.kind == "result":
@@ -174,8 +174,8 @@ def told_html(told: list[Told], light: bool) -> str:
     items = []
     for text, number, line in told:
         disc = f'<span class="disc{" light" if light else ""}">{number}</span> ' if number else ""
-        proof = f'<span class="line">{escape(line)}</span>' if line else ""
-        items.append(f"<li>{disc}{escape(text)}{proof}</li>")
+        proof = f'<span class="line">{html_text(line)}</span>' if line else ""
+        items.append(f"<li>{disc}{html_text(text)}{proof}</li>")
     several = any(one.number for one in told)
     return f'<ol class="told{" several" if several else ""}" role="list">{"".join(items)}</ol>'
 
@@ -188,16 +188,16 @@ class PageWriter:
 
     def figure(self, picture: SvgText, caption: str) -> str:
         """A diagram. Its caption is for the eyes alone: the picture says the same in words."""
-        return f'<figure>{picture}<figcaption aria-hidden="true">{escape(caption)}</figcaption></figure>'
+        return f'<figure>{picture}<figcaption aria-hidden="true">{html_text(caption)}</figcaption></figure>'
 
     def panel(self, panel: Panel, name: str, heading: int, before: str = "", after: str = "") -> str:
         """A diagram with its sentences beside it, between other texts."""
         self.serial += 1
         picture = panel.picture(f"{name}: {panel.heading}" if panel.heading else name, self.serial)
-        said = [f"<h{heading}>{escape(panel.heading)}</h{heading}>"] if panel.heading else []
+        said = [f"<h{heading}>{html_text(panel.heading)}</h{heading}>"] if panel.heading else []
         said += [before, told_html(panel.told(), panel.numbered)]
         if line := panel.line_text():
-            said.append(f'<p class="line">{escape(line)}</p>')
+            said.append(f'<p class="line">{html_text(line)}</p>')
         said.append(after)
         figure = self.figure(picture, mover_text(panel.position))
         return f'<div class="panel">{figure}<div>{"".join(said)}</div></div>'
@@ -206,7 +206,7 @@ class PageWriter:
         """Moves with their diagrams."""
         pieces = []
         if fragment.heading:
-            pieces.append(f"<h{heading}>{escape(fragment.heading)}</h{heading}>")
+            pieces.append(f"<h{heading}>{html_text(fragment.heading)}</h{heading}>")
         for diagram, tokens in _chunks(fragment):
             text = before + _moves(tokens)
             before = ""
@@ -253,14 +253,14 @@ class PageWriter:
         is_long = len(entry.shown) > 1 or isinstance(entry.shown[0], Fragment)
         return (
             f'<article id="entry-{number}"{" class=long" if is_long else ""} aria-labelledby="title-{number}">'
-            f'<h{level} id="title-{number}">{number}. {escape(entry.title)}</h{level}>'
+            f'<h{level} id="title-{number}">{number}. {html_text(entry.title)}</h{level}>'
             f"{self.parts(entry.shown, f'Diagram {number}', level + 1, before, after)}{fold}</article>"
         )
 
     def answers(self, lesson: Lesson) -> str:
         """The pages with the answers, for paper alone."""
         articles = [
-            f'<article id="answer-{number}"><h3><a href="#entry-{number}">{number}. {escape(entry.title)}</a></h3>'
+            f'<article id="answer-{number}"><h3><a href="#entry-{number}">{number}. {html_text(entry.title)}</a></h3>'
             f"{self.answer(number, entry, 4)}</article>"
             for number, entry in lesson.entries
             if entry.has_answer
@@ -273,10 +273,10 @@ def _contents(lesson: Lesson) -> str:
     items, number = [], 0
     for at, block in enumerate(lesson.blocks):
         if isinstance(block, Section):
-            items.append(f'<li class="section"><a href="#section-{at}">{escape(block.heading)}</a></li>')
+            items.append(f'<li class="section"><a href="#section-{at}">{html_text(block.heading)}</a></li>')
         elif isinstance(block, Entry):
             number += 1
-            items.append(f'<li><a href="#entry-{number}">{number}. {escape(block.title)}</a></li>')
+            items.append(f'<li><a href="#entry-{number}">{number}. {html_text(block.title)}</a></li>')
     if len(items) < 3:
         return ""
     return f'<nav aria-label="Contents"><ul role="list">{"".join(items)}</ul></nav>'
@@ -295,7 +295,7 @@ def page(lesson: Lesson) -> str:
     for at, block in enumerate(lesson.blocks):
         if isinstance(block, Section):
             level = 3
-            pieces.append(f'<h2 id="section-{at}">{escape(block.heading)}</h2>')
+            pieces.append(f'<h2 id="section-{at}">{html_text(block.heading)}</h2>')
         elif isinstance(block, Note):
             pieces.append(f'<div class="note">{html_of(block.text, level - 1)}</div>')
         else:
@@ -303,11 +303,11 @@ def page(lesson: Lesson) -> str:
             pieces.append(writer.entry(number, block, level))
     contents = _contents(lesson)
     skip = '<a class="skip" href="#lesson">Skip the contents</a>\n' if contents else ""
-    byline = f'<p class="byline">{escape(lesson.byline)}</p>' if lesson.byline else ""
+    byline = f'<p class="byline">{html_text(lesson.byline)}</p>' if lesson.byline else ""
     legend = f'<p class="legend">{_LEGEND}</p>' if _is_drawn_on(lesson) else ""
     lines = "\n".join(pieces)
     body = f"""{skip}<header>
-<h1>{escape(lesson.title)}</h1>
+<h1>{html_text(lesson.title)}</h1>
 {byline}{html_of(lesson.about, 1)}{legend}
 </header>
 {contents}

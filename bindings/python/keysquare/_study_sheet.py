@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import os
-from html import escape
 from pathlib import Path
 
+from keysquare._displays import html_text
 from keysquare._study_entry import Entry, Lesson, Panel, mover_text
 from keysquare._study_files import write_files
 from keysquare._study_markup import html_of
@@ -86,8 +86,8 @@ class ExerciseSheet:
             if entry.has_answer
         ]
         solved = f'<section class="answers"><h2>Answers</h2>{"".join(answers)}</section>' if answers else ""
-        byline = f'<p class="byline">{escape(lesson.byline)}</p>' if lesson.byline else ""
-        body = f"<header><h1>{escape(lesson.title)}</h1>{byline}</header>\n<main>{''.join(sheets)}{solved}</main>"
+        byline = f'<p class="byline">{html_text(lesson.byline)}</p>' if lesson.byline else ""
+        body = f"<header><h1>{html_text(lesson.title)}</h1>{byline}</header>\n<main>{''.join(sheets)}{solved}</main>"
         return document(lesson.title, STYLE + _SHEET_STYLE, body)
 
     def save(self, path: str | os.PathLike[str]) -> Path:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from html import escape
 from typing import Protocol
 
 from keysquare._circumstances import SPLITS, Circumstances
 from keysquare._core import Game, Position
 from keysquare._diagrams import diagram
+from keysquare._displays import html_text
 from keysquare._game_position import GamePosition
 from keysquare._study_entry import Entry, Panel
 
@@ -71,7 +71,7 @@ class Example(GamePosition):
 
     def _repr_html_(self) -> str:
         picture = diagram(self.position, title=self.title)
-        return f"<figure>{picture}<figcaption>{escape(str(self))}</figcaption></figure>"
+        return f"<figure>{picture}<figcaption>{html_text(str(self))}</figcaption></figure>"
 
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Example):

@@ -1,5 +1,6 @@
 // InputError and the other values whose classes are written in Python: fetched here, raised and handed out from C++.
 #include "bindings.hpp"
+#include "standard_errors.hpp"
 
 #include <pybind11/gil_safe_call_once.h>
 
@@ -85,6 +86,7 @@ Options options_of(int least_gain, int plies, int check_plies, int nodes, const 
 
 void register_errors(py::module_& module) {
     module.attr("InputError") = ValueTypes::get().input_error;
+    register_standard_errors(); // before the next one: the last that was registered is asked first
     py::register_local_exception_translator([](std::exception_ptr pointer) {
         try {
             if (pointer) std::rethrow_exception(pointer);

@@ -1,5 +1,6 @@
 // GameReader: an iterator over the games of a file or of a Python stream.
 #include "games.hpp"
+#include "signals.hpp"
 
 #include <pybind11/stl/filesystem.h>
 
@@ -35,6 +36,7 @@ class PythonSource final : public ByteSource {
     /// Parsing runs without the GIL, so it is taken for each chunk. What Python raises goes up through the parser.
     void fetch(std::size_t size) {
         const py::gil_scoped_acquire acquired;
+        heed_signals();
         py::object chunk = stream_.attr("read")(size);
         if (PyUnicode_Check(chunk.ptr())) // bytes that a decoder could not read come back as they were
             chunk =
@@ -46,6 +48,28 @@ class PythonSource final : public ByteSource {
 
     py::object stream_;
     std::string rest_;
+};
+
+/// A source that heeds signals now and then: what has no end of a game in it may be long, once it is decompressed.
+class HeedingSource final : public ByteSource {
+  public:
+    explicit HeedingSource(std::unique_ptr<ByteSource> source) : source_(std::move(source)) {}
+
+    std::size_t read(char* to, std::size_t size) override {
+        if (unheeded_ >= heeded_each) {
+            const py::gil_scoped_acquire acquired;
+            heed_signals();
+            unheeded_ = 0;
+        }
+        const std::size_t count = source_->read(to, size);
+        unheeded_ += count;
+        return count;
+    }
+
+  private:
+    static constexpr std::size_t heeded_each = std::size_t{1} << 24U; // bytes
+    std::unique_ptr<ByteSource> source_;
+    std::size_t unheeded_ = 0;
 };
 
 enum class OnError : std::uint8_t { skip, raise, keep };
@@ -77,6 +101,7 @@ class GameReader {
 
     std::shared_ptr<HeldGame> next() {
         for (;;) {
+            heed_signals(); // list(reader) runs no Python code, and a file of refused games none either
             require_idle();
             if (!reader_ && files_.empty()) throw py::stop_iteration();
             if (!reader_) {
@@ -134,7 +159,7 @@ class GameReader {
         file_ = path.string();
         const Busy busy{busy_};
         const py::gil_scoped_release released;
-        reader_.emplace(open_game_file(path).value(), options());
+        reader_.emplace(std::make_unique<HeedingSource>(open_game_file(path).value()), options());
     }
 
     [[nodiscard]] std::optional<InputError> error_of_next_file() {

@@ -1,5 +1,6 @@
 // write_games: games into a file, one after another.
 #include "games.hpp"
+#include "signals.hpp"
 
 #include <keysquare/notation/game_file.hpp>
 
@@ -10,6 +11,7 @@ namespace {
 std::uint64_t write_games(const py::iterable& games, const py::object& path) {
     GameFileWriter writer{path_from(path)};
     for (const py::handle item : games) {
+        heed_signals(); // a list of games runs no Python code
         if (!py::isinstance<HeldGame>(item)) throw py::type_error("write_games takes Game objects");
         const std::string text = write_pgn(item.cast<const HeldGame&>().game);
         const py::gil_scoped_release released;

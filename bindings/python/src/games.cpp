@@ -112,19 +112,11 @@ std::string in_short(const HeldGame& held) {
                        name(held.game.result()), ", ", std::to_string(held.game.main_line().size()), " plies>");
 }
 
-std::string escaped(std::string_view text) {
-    std::string result;
-    for (const char c : text) switch (c) {
-        case '&': result += "&amp;"; break;
-        case '<': result += "&lt;"; break;
-        case '>': result += "&gt;"; break;
-        default: result += c;
-        }
-    return result;
-}
-
 /// The players, the position at the end and the moves as text.
 py::str html_of(const HeldGame& held) {
+    // One function makes foreign text safe for pages, and it is written in Python.
+    const py::object safe = py::module_::import("keysquare._displays").attr("html_text");
+    const auto escaped = [&](const std::string& text) { return safe(text_from(text)).cast<std::string>(); };
     const Position last = positions_of(held).back();
     return text_from(joined_text("<figure>", diagram(last), "<figcaption>", escaped(player(held.game, "White")), " - ",
                                  escaped(player(held.game, "Black")), ", ", name(held.game.result()),

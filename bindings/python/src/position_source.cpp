@@ -1,4 +1,5 @@
 #include "position_source.hpp"
+#include "signals.hpp"
 
 #include <cerrno>
 #include <cstring>
@@ -205,7 +206,10 @@ Positions from_objects(const py::object& source) {
     if (PyUnicode_Check(source.ptr()) || !py::isinstance<py::iterable>(source))
         throw py::type_error("features() takes an iterable of positions: [position], game.positions()");
     Positions positions;
-    for (const py::handle item : source) add_object(positions, item);
+    for (const py::handle item : source) {
+        heed_signals(); // a list runs no Python code
+        add_object(positions, item);
+    }
     return positions;
 }
 
