@@ -3,6 +3,8 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 namespace keysquare::detail {
 
@@ -19,5 +21,31 @@ template <class ValueOf> [[nodiscard]] std::string filled(std::string_view patte
     }
     return text;
 }
+
+/// A placeholder in its parts: `{name}`, `{name:form}`, or `{name?for one|for several}`.
+struct Placeholder {
+    std::string_view name;
+    std::string_view form;
+    bool chooses = false;
+
+    constexpr explicit Placeholder(std::string_view key) noexcept {
+        const auto end = key.find_first_of(":?");
+        name = key.substr(0, end);
+        if (end == std::string_view::npos) return;
+        form = key.substr(end + 1);
+        chooses = key[end] == '?';
+    }
+
+    /// The form of the two that goes with a count.
+    [[nodiscard]] constexpr std::string_view chosen(int count) const noexcept {
+        const auto bar = form.find('|');
+        if (count <= 1) return form.substr(0, bar);
+        return bar == std::string_view::npos ? std::string_view{} : form.substr(bar + 1);
+    }
+};
+
+/// What the placeholders of a template stand for.
+using Filling = std::pair<std::string_view, std::string>;
+using Fillings = std::vector<Filling>;
 
 } // namespace keysquare::detail

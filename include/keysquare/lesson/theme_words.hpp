@@ -4,19 +4,11 @@
 #include <array>
 #include <string_view>
 
-#include <keysquare/features/finding.hpp>
+#include <keysquare/lesson/german/theme_words.hpp>
+#include <keysquare/lesson/theme_words_row.hpp>
+#include <keysquare/lesson/vocabulary.hpp>
 
 namespace keysquare {
-
-/// The words for one theme.
-struct ThemeWords {
-    Theme theme;
-    std::string_view several; ///< as a heading and after a count: "forks"
-    std::string_view means;   ///< how it wins something, after "win a pawn": " by a fork"; empty when that says nothing
-    /// What to ask where it is to be seen; {Side} is the side that it is good for, {Other} the other one. Empty for
-    /// themes that are no question by themselves.
-    std::string_view question;
-};
 
 /// In the order of `Theme`.
 inline constexpr std::array theme_words{
@@ -92,16 +84,16 @@ inline constexpr std::array theme_words{
                "Which king still stands in the centre, and what should the other side do about it?"},
 };
 
-/// The row of a theme. Precondition: not `Theme::end_`.
-[[nodiscard]] constexpr const ThemeWords& words_of(Theme theme) noexcept {
-    return theme_words[static_cast<std::size_t>(theme)];
-}
+static_assert(is_in_order_of_themes(theme_words) && is_in_order_of_themes(german_theme_words));
 
-static_assert(theme_words.size() == static_cast<std::size_t>(Theme::end_));
-static_assert([] {
-    for (std::size_t at = 0; at < theme_words.size(); ++at)
-        if (theme_words[at].theme != static_cast<Theme>(at)) return false;
-    return true;
-}());
+inline constexpr TableOf<ThemeWords> theme_word_tables[language_count]{theme_words, german_theme_words};
+
+/// What things of no theme are called, by language.
+inline constexpr std::string_view other_themes[language_count]{"other ways", "andere Wege"};
+
+/// The row of a theme. Precondition: not `Theme::end_`.
+[[nodiscard]] constexpr const ThemeWords& words_of(Theme theme, Language language = Language::english) noexcept {
+    return theme_word_tables[static_cast<std::size_t>(language)].first[static_cast<std::size_t>(theme)];
+}
 
 } // namespace keysquare
