@@ -37,9 +37,11 @@ from keysquare._core import (
     game_from_text,
     game_report,
     guardian,
+    languages,
     mobility,
     move_events,
     move_facts,
+    move_letters,
     outlook,
     parries,
     perft,
@@ -48,6 +50,7 @@ from keysquare._core import (
     route,
     scan_columns,
     square_control,
+    theme_heading,
     theme_noun,
     themes,
     threats,
@@ -58,7 +61,16 @@ from keysquare._diagrams import Arrow, Mark, SvgText, diagram
 from keysquare._game_position import FeatureRow, GamePosition
 from keysquare._intervals import Interval
 from keysquare._profile import Habit, Profile, ProfileRow, Rate, profile
-from keysquare._report import GameReport, Moment, MoveEffect, MoveEvent, PlyReport, Standing, TurningPoint
+from keysquare._report import (
+    GameReport,
+    Moment,
+    MomentTexts,
+    MoveEffect,
+    MoveEvent,
+    PlyReport,
+    Standing,
+    TurningPoint,
+)
 from keysquare._results import (
     Answer,
     BestSquare,
@@ -165,6 +177,7 @@ __all__ = [
     "Mark",
     "Mobility",
     "Moment",
+    "MomentTexts",
     "Move",
     "MoveEffect",
     "MoveEvent",
@@ -230,9 +243,11 @@ __all__ = [
     "game_from_text",
     "game_report",
     "guardian",
+    "languages",
     "mobility",
     "move_events",
     "move_facts",
+    "move_letters",
     "outlook",
     "parries",
     "perft",
@@ -247,6 +262,7 @@ __all__ = [
     "shards",
     "square_control",
     "summarise",
+    "theme_heading",
     "theme_noun",
     "themes",
     "threats",

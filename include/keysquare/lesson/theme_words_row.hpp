@@ -11,6 +11,7 @@ namespace keysquare {
 /// The words for one theme.
 struct ThemeWords {
     Theme theme;
+    std::string_view heading; ///< over one of them: "Fork"
     std::string_view several; ///< as a heading and after a count: "forks"
     std::string_view means; ///< how it wins something, {means} beside {win}: " by a fork"; empty when that says nothing
     /// What to ask where it is to be seen; {Side} is the side that it is good for, {Other} the other one. Empty for

@@ -68,8 +68,8 @@ inline constexpr ParrySentences parry_sentences[language_count]{
     },
     {
         "Nichts pariert {threat}.",
-        "Von {legal} legalen Zügen pariert nur {moves} die Drohung {threat} und lässt der anderen Seite nichts anderes.",
-        "Von {legal} legalen Zügen parieren {count} die Drohung {threat} und lassen der anderen Seite nichts anderes: "
+        "Von {legal} legalen Zügen pariert nur {moves} die Drohung {threat} und lässt der anderen Seite auch sonst nichts.",
+        "Von {legal} legalen Zügen parieren {count} die Drohung {threat} und lassen der anderen Seite auch sonst nichts: "
         "{moves}.",
         "Kein Zug lässt der anderen Seite gar nichts, aber immerhin {count?verhindert|verhindern} {moves} den Zug "
         "{threat}.",
@@ -97,7 +97,7 @@ inline constexpr AnswerSentences answer_sentences[language_count]{
         "{asked} walks into {move}, which {wins}{punish}.",
     },
     {
-        "Nach {asked} hat {Side} weder ein Schlagen noch eine Drohung, die etwas gewinnt.",
+        "Nach {asked} hat {Side} weder einen Schlagzug noch eine Drohung, die etwas einbringt.",
         "Nach {asked} hat {Side} {move}, was nicht mehr gewinnt, als der Zug geschlagen hat{punish}.",
         "{asked} lässt zu, was {Side} schon vorher drohte: {line} {wins}.",
         "{asked} läuft in {move}, was {wins:last}{punish}.",

@@ -26,14 +26,14 @@ inline constexpr std::array german_sentences{
                 "{Side} droht, mit {move} {win:zu}: Das Schlagen auf {squares} geht zugunsten von {Side} aus "
                 "({attackers:attacker}, {guards:guard})."},
     SentenceRow{Theme::poisoned, Detail::none, "{Man} scheint zu hängen, aber das Schlagen {loses}: {line}.",
-                "{Man} scheint zu hängen, doch wäre {Side} am Zug, so gilt: Das Schlagen {loses} ({line})."},
+                "{Man} scheint zu hängen, doch wäre {Side} am Zug, würde das Schlagen {loses:last}: {line}."},
     SentenceRow{Theme::loose, Detail::none, "{Man} steht ungedeckt, wird aber noch nicht angegriffen.", ""},
     SentenceRow{Theme::guard_duty, Detail::guards_man,
                 "{Man} muss {second:acc} decken: Fehlt {man:er}, kommt {move} und {wins}.", ""},
     SentenceRow{Theme::guard_duty, Detail::blocks_line,
                 "{Man} schirmt {second:acc} ab: Fehlt {man:er}, kommt {move} und {wins}.", ""},
     SentenceRow{Theme::guard_duty, Detail::hinders_attacker,
-                "{Man} hält den Angriff auf {second:acc} auf: Fehlt {man:er}, kommt {move} und {wins}.", ""},
+                "{Man} wehrt den Angriff auf {second:acc} ab: Fehlt {man:er}, kommt {move} und {wins}.", ""},
     SentenceRow{Theme::guard_duty, Detail::stops_mate,
                 "{Man} muss das Matt auf {squares} verhindern: Fehlt {man:er}, kommt {move}.", ""},
     SentenceRow{Theme::guard_duty, Detail::stops_promotion,
@@ -63,7 +63,7 @@ inline constexpr std::array german_sentences{
     SentenceRow{Theme::square_control, Detail::none,
                 "{Side} beherrscht {held:square} des Bretts, {Other} {held_by_other}.", ""},
     SentenceRow{Theme::colour_complex, Detail::none,
-                "{Side} beherrscht die {colour} Felder ({held} davon, {Other} {held_by_other}): {Other} hat dort "
+                "{Side} beherrscht die {colour} Felder ({held} davon, {Other} {held_by_other}): {Other} hat dafür "
                 "keinen Läufer, und {fixed_pawns:pawn} {fixed_pawns?ist|sind} auf der anderen Farbe festgelegt.",
                 ""},
     SentenceRow{Theme::guardian, Detail::none,

@@ -1,5 +1,5 @@
 // The German words that templates are filled with. Forms of men: "" is the nominative, acc, dat and gen the other
-// cases, zum the dative with its preposition; er, ihn, ihm, sein (without its ending) stand for the man, der, den, dem
+// cases, zum and vom the dative with its preposition; er, ihn, ihm, sein (without its ending) stand for the man, der, den, dem
 // begin a clause about it.
 #pragma once
 
@@ -28,6 +28,14 @@ inline constexpr std::array german_men{
             {"zum Bauern", "zum Springer", "zum Läufer", "zum Turm", "zur Dame", "zum König"},
             {"zu den Bauern", "zu den Springern", "zu den Läufern", "zu den Türmen", "zu den Damen", "zu den Königen"},
             " auf "},
+    ManForm{"vom",
+            {"vom Bauern", "vom Springer", "vom Läufer", "vom Turm", "von der Dame", "vom König"},
+            {"von den Bauern", "von den Springern", "von den Läufern", "von den Türmen", "von den Damen",
+             "von den Königen"},
+            " auf "},
+    ManForm{"kind",
+            {"Bauer", "Springer", "Läufer", "Turm", "Dame", "König"},
+            {"Bauern", "Springer", "Läufer", "Türme", "Damen", "Könige"}},
     ManForm{"kind acc",
             {"den Bauern", "den Springer", "den Läufer", "den Turm", "die Dame", "den König"},
             {"die Bauern", "die Springer", "die Läufer", "die Türme", "die Damen", "die Könige"}},
@@ -77,6 +85,7 @@ inline constexpr std::array german_nouns{
     CountedNoun{"pawn island", "keine Bauerninsel", "eine Bauerninsel", "{count} Bauerninseln"},
     CountedNoun{"safe move:acc", "keinen sicheren Zug", "einen sicheren Zug", "{count} sichere Züge"},
     CountedNoun{"safe move:dat", "keinem sicheren Zug", "einem sicheren Zug", "{count} sicheren Zügen"},
+    CountedNoun{"shield pawn:acc", "keinen Schutzbauern", "einen Schutzbauern", "{count} Schutzbauern"},
     CountedNoun{"square", "kein Feld", "ein Feld", "{count} Felder"},
     CountedNoun{"step", "kein Schritt", "ein Schritt", "{count} Schritte"},
     CountedNoun{"threat", "keine Drohung", "eine Drohung", "{count} Drohungen"},
@@ -97,6 +106,7 @@ inline constexpr std::array german_wins{
 
 inline constexpr std::array german_losses{
     LossForm{"loses", "lässt das Matt zu", "gewinnt nichts", "verliert {worth}"},
+    LossForm{"loses:last", "das Matt zulassen", "nichts gewinnen", "{worth} verlieren"},
 };
 
 inline constexpr std::array german_files{
