@@ -173,7 +173,7 @@ class Fragment:
                 yield Token("result", self.result)
             due = len(tokens) > 1 or bool(others)
             if step.ply in self.diagrams:
-                after = words_in(self.language).after.format(move=moves_in(self.language, step.numbered))
+                after = words_in(self.language).after.format(move=moves_in(self.language, step.numbered or ""))
                 yield Token("diagram", after, step.position)
                 due = True
 

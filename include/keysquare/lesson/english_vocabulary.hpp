@@ -22,6 +22,7 @@ inline constexpr std::array english_nouns{
     CountedNoun{"defender", "no defender", "one defender", "{count} defenders"},
     CountedNoun{"doubled pawn", "no doubled pawn", "one doubled pawn", "{count} doubled pawns"},
     CountedNoun{"enemy pawn", "no enemy pawn", "one enemy pawn", "{count} enemy pawns"},
+    CountedNoun{"further", "", "1 more", "{count} more"},
     CountedNoun{"guard", "no guard", "one guard", "{count} guards"},
     CountedNoun{"helper", "no helper", "one helper", "{count} helpers"},
     CountedNoun{"hole", "no hole", "one hole", "{count} holes"},

@@ -46,7 +46,7 @@ std::string moves_named(const Position& position, const Parries& parries, const 
     }
     if (more > 0)
         list.push_back(filled(parry_sentences[static_cast<std::size_t>(words.language())].more,
-                              [more](std::string_view) { return std::to_string(more); }));
+                              [&](std::string_view key) { return words.count(more, Placeholder{key}); }));
     return words.listed(list);
 }
 

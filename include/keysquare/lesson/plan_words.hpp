@@ -50,7 +50,7 @@ inline constexpr PlanTemplates english_plan_templates{
     .one_target = "{squares}",
     .one_of_targets = "one of {squares}",
     .no_target = "no square",
-    .more_ways = "{ways}, and {more} more",
+    .more_ways = "{ways}, and {more:further}",
     .steps = "{Side} plans {steps}: {tempi:move}, with {Other} passing.",
     .all_safe = " Every stop is safe.",
     .falls = " The stop after {step} is not safe: captures on {square} cost {worth} "

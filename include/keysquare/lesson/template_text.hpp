@@ -8,15 +8,32 @@
 
 namespace keysquare::detail {
 
-/// The pattern with each `{key}` replaced by `value_of(key)`.
-template <class ValueOf> [[nodiscard]] std::string filled(std::string_view pattern, ValueOf value_of) {
+/// What gives the value of a placeholder: any function of its name that returns text, for the length of one call. It
+/// is no template parameter of `filled` because that would be compiled anew for every template that is filled.
+class ValueOf {
+  public:
+    template <class Function>
+    ValueOf(const Function& function) noexcept // NOLINT(google-explicit-constructor)
+        : function_(&function), add_([](const void* held, std::string_view key, std::string& text) {
+              text += (*static_cast<const Function*>(held))(key);
+          }) {}
+
+    void add_to(std::string& text, std::string_view key) const { add_(function_, key, text); }
+
+  private:
+    const void* function_;
+    void (*add_)(const void*, std::string_view, std::string&);
+};
+
+/// The pattern with each `{key}` replaced by its value.
+[[nodiscard]] inline std::string filled(std::string_view pattern, ValueOf value_of) {
     std::string text;
     while (!pattern.empty()) {
         const auto open = pattern.find('{');
         text += pattern.substr(0, open);
         if (open == std::string_view::npos) break;
         const auto close = pattern.find('}', open);
-        text += value_of(pattern.substr(open + 1, close - open - 1));
+        value_of.add_to(text, pattern.substr(open + 1, close - open - 1));
         pattern.remove_prefix(close + 1);
     }
     return text;

@@ -64,7 +64,7 @@ inline constexpr ParrySentences parry_sentences[language_count]{
         "By a threat of its own: {moves}.",
         "Every natural reply stops it.",
         "Most natural replies stop it anyway ({stopping} of {natural}).",
-        "{more} more",
+        "{more:further}",
     },
     {
         "Nichts pariert {threat}.",
@@ -77,7 +77,7 @@ inline constexpr ParrySentences parry_sentences[language_count]{
         "Durch eine eigene Drohung: {moves}.",
         "Jede natürliche Antwort pariert sie.",
         "Die meisten natürlichen Antworten parieren sie ohnehin ({stopping} von {natural}).",
-        "{more} weitere",
+        "{more:further}",
     },
 };
 

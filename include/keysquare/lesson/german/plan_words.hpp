@@ -13,7 +13,7 @@ inline constexpr PlanTemplates german_plan_templates{
     .one_target = "nach {squares}",
     .one_of_targets = "zu einem der Felder {squares}",
     .no_target = "zu keinem Feld",
-    .more_ways = "{ways} und {more} weitere",
+    .more_ways = "{ways} und {more:further}",
     .steps = "{Side} plant {steps}: {tempi:move:acc}, während {Other} passt.",
     .all_safe = " Jeder Schritt ist sicher.",
     .falls = " {step} ist nicht sicher: Das Schlagen auf {square} kostet {worth} ({line}).",

@@ -64,6 +64,7 @@ inline constexpr std::array german_nouns{
                 "{count} verdoppelte Bauern"},
     CountedNoun{"enemy pawn:acc", "keinen gegnerischen Bauern", "einen gegnerischen Bauern",
                 "{count} gegnerische Bauern"},
+    CountedNoun{"further", "", "1 weiterer", "{count} weitere"},
     CountedNoun{"guard", "kein Verteidiger", "ein Verteidiger", "{count} Verteidiger"},
     CountedNoun{"helper:acc", "keinen Helfer", "einen Helfer", "{count} Helfer"},
     CountedNoun{"hole", "kein schwaches Feld", "ein schwaches Feld", "{count} schwache Felder"},
