@@ -96,12 +96,15 @@ Options options_of(int least_gain, int plies, int check_plies, int nodes, const 
 /// The language of a code.
 Language language_of(std::string_view code);
 
+inline py::object said(const std::string& text) { return text_from(text); }
+inline py::object said(py::object object) { return object; }
+
 /// What `say` gives for each language, by its code.
 template <class Say> py::dict in_languages(Say say) {
     py::dict texts;
     for (std::size_t at = 0; at < language_count; ++at) {
         const auto language = static_cast<Language>(at);
-        texts[text_from(name(language))] = py::cast(say(language));
+        texts[text_from(name(language))] = said(say(language));
     }
     return texts;
 }
