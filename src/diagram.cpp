@@ -1,5 +1,6 @@
 // Drawing of diagrams. All lengths are in hundredths of a square unless a name says otherwise.
 #include <keysquare/lesson/diagram.hpp>
+#include <keysquare/lesson/words.hpp>
 
 #include <algorithm>
 #include <array>
@@ -8,6 +9,7 @@
 #include <span>
 #include <string_view>
 
+#include "diagram_words.hpp"
 #include "piece_outlines.hpp"
 
 namespace keysquare {
@@ -86,47 +88,37 @@ bool on_board(Square square) { return index(square) < 64; }
 bool is_drawn(const SquareMark& mark) { return on_board(mark.square); }
 bool is_drawn(const Arrow& arrow) { return on_board(arrow.from) && on_board(arrow.to) && arrow.from != arrow.to; }
 
-std::string_view title_name(Side side) { return side == Side::white ? "White" : "Black"; }
-
-std::string_view words_of(MarkStyle style) {
-    switch (style) {
-    case MarkStyle::outline: return "outline";
-    case MarkStyle::double_outline: return "double outline";
-    case MarkStyle::dotted_outline: return "dotted outline";
-    case MarkStyle::corners: return "corners";
-    case MarkStyle::ring: return "ring";
-    case MarkStyle::cross: return "cross";
-    case MarkStyle::dot: return "dot";
-    case MarkStyle::bare: break;
-    }
-    return "number";
-}
-
 std::string numbered(int number) { return number > 0 ? joined(" (", std::to_string(number), ")") : std::string{}; }
 
+const DiagramWords& words_in(Language language) { return diagram_words[static_cast<std::size_t>(language)]; }
+
 std::string words_of(const DiagramOptions& options) {
-    std::string marks;
+    const DiagramWords& words = words_in(options.language);
+    const auto told = [](std::string_view pattern, const std::vector<std::string>& list) {
+        std::string text;
+        for (const std::string& one : list) text.append(text.empty() ? "" : ", ").append(one);
+        return list.empty() ? text : detail::filled(pattern, [&](std::string_view) { return text; });
+    };
+    std::vector<std::string> marks;
     for (const SquareMark& mark : options.marks)
         if (is_drawn(mark))
-            marks.append(marks.empty() ? " Marks: " : ", ")
-                .append(words_of(mark.style))
-                .append(" on ")
-                .append(name(mark.square))
-                .append(numbered(mark.number));
-    std::string arrows;
+            marks.push_back(detail::filled(words.mark, [&](std::string_view key) {
+                if (key == "style") return std::string{words.mark_styles[static_cast<std::size_t>(mark.style)]};
+                return key == "square" ? std::string{name(mark.square)} : numbered(mark.number);
+            }));
+    std::vector<std::string> arrows;
     for (const Arrow& arrow : options.arrows)
         if (is_drawn(arrow))
-            arrows.append(arrows.empty() ? " Arrows: " : ", ")
-                .append(arrow.style == LineStyle::dashed   ? "dashed from "
-                        : arrow.style == LineStyle::dotted ? "dotted from "
-                                                           : "from ")
-                .append(name(arrow.from))
-                .append(" to ")
-                .append(name(arrow.to))
-                .append(numbered(arrow.number));
-    if (!marks.empty()) marks += '.';
-    if (!arrows.empty()) arrows += '.';
-    return marks + arrows;
+            arrows.push_back(
+                detail::filled(words.arrow_of[static_cast<std::size_t>(arrow.style)], [&](std::string_view key) {
+                    if (key == "number") return numbered(arrow.number);
+                    return std::string{name(key == "from" ? arrow.from : arrow.to)};
+                }));
+    return told(words.marks, marks) + told(words.arrows, arrows);
+}
+
+std::string of_mover(std::string_view pattern, const Position& position, Language language) {
+    return detail::filled(pattern, [&](std::string_view) { return detail::Words{language}.side(position.mover()); });
 }
 
 class Drawing {
@@ -176,12 +168,13 @@ class Drawing {
         const int height = above + board + below;
         const std::string box = joined(n(-left), " ", n(-above), " ", n(width), " ", n(height));
         const std::string title = options_.title.empty()
-                                      ? joined("Chess position, ", title_name(position_.mover()), " to move")
+                                      ? of_mover(words_in(options_.language).title, position_, options_.language)
                                       : options_.title;
         put("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby=\"", id_prefix, "t ", id_prefix,
             "d\" viewBox=\"", box, "\" width=\"", n(width * scale), "\" height=\"", n(height * scale), "\">\n");
         put("<title id=\"", id_prefix, "t\">", escaped(title), "</title>\n");
-        put("<desc id=\"", id_prefix, "d\">", escaped(position_in_words(position_) + words_of(options_)), "</desc>\n");
+        put("<desc id=\"", id_prefix, "d\">",
+            escaped(position_in_words(position_, options_.language) + words_of(options_)), "</desc>\n");
         // White paper of our own: the page around the diagram may be dark.
         put("<path d=\"M", n(-left), " ", n(-above), "h", n(width), "v", n(height), "h", n(-width),
             "z\" fill=\"#fff\"/>\n");
@@ -478,29 +471,31 @@ std::string diagram(const Position& position, const DiagramOptions& options) {
     return Drawing{position, options}.draw();
 }
 
-std::string position_in_words(const Position& position) {
+std::string position_in_words(const Position& position, Language language) {
+    const detail::Words words{language};
     std::string text;
     for (const Side side : all_sides) {
-        text.append(title_name(side)).append(": ");
-        if (position.men(side).empty()) text += "no men";
+        text.append(words.side(side)).append(": ");
+        if (position.men(side).empty()) text += words_in(language).no_men;
         bool first_kind = true;
         for (const Kind kind : {Kind::king, Kind::queen, Kind::rook, Kind::bishop, Kind::knight, Kind::pawn}) {
             const Squares men = position.men(side, kind);
             if (men.empty()) continue;
             if (!first_kind) text += ", ";
             first_kind = false;
-            text.append(name(kind)).append(men.several() ? "s " : " ");
+            std::vector<Placed> placed;
             // By file, as people list them.
-            int left = men.count();
+            std::vector<std::string_view> squares;
             for (int file = 0; file < 8; ++file)
                 for (const Square square : men& file_squares(file)) {
-                    text += name(square);
-                    if (--left > 0) text += left == 1 ? " and " : ", ";
+                    placed.push_back({square, {side, kind}});
+                    squares.push_back(name(square));
                 }
+            text.append(words.men(placed, "kind")).append(" ").append(words.listed(squares));
         }
         text += ". ";
     }
-    return text.append(title_name(position.mover())).append(" to move.");
+    return text + of_mover(words_in(language).to_move, position, language);
 }
 
 } // namespace keysquare

@@ -42,9 +42,11 @@ from keysquare._core import (
     game_report,
     game_report_json,
     guardian,
+    languages,
     mobility,
     move_events,
     move_facts,
+    move_letters,
     outlook,
     outlook_json,
     parries,
@@ -54,6 +56,7 @@ from keysquare._core import (
     route,
     scan_columns,
     square_control,
+    theme_heading,
     theme_noun,
     themes,
     threats,
@@ -65,7 +68,16 @@ from keysquare._diagrams import Arrow, Mark, SvgText, diagram
 from keysquare._game_position import FeatureRow, GamePosition
 from keysquare._intervals import Interval
 from keysquare._profile import Habit, Profile, ProfileRow, Rate, profile
-from keysquare._report import GameReport, Moment, MoveEffect, MoveEvent, PlyReport, Standing, TurningPoint
+from keysquare._report import (
+    GameReport,
+    Moment,
+    MomentTexts,
+    MoveEffect,
+    MoveEvent,
+    PlyReport,
+    Standing,
+    TurningPoint,
+)
 from keysquare._results import (
     Answer,
     BestSquare,
@@ -172,6 +184,7 @@ __all__ = [
     "Mark",
     "Mobility",
     "Moment",
+    "MomentTexts",
     "Move",
     "MoveEffect",
     "MoveEvent",
@@ -240,9 +253,11 @@ __all__ = [
     "game_report",
     "game_report_json",
     "guardian",
+    "languages",
     "mobility",
     "move_events",
     "move_facts",
+    "move_letters",
     "outlook",
     "outlook_json",
     "parries",
@@ -258,6 +273,7 @@ __all__ = [
     "shards",
     "square_control",
     "summarise",
+    "theme_heading",
     "theme_noun",
     "themes",
     "threats",

@@ -64,6 +64,7 @@ def diagram(
     marks: Iterable[str | Mark] = (),
     arrows: Iterable[tuple[str, str] | Arrow] = (),
     serial: int = 0,
+    language: str = "en",
 ) -> SvgText:
     """A position as one self-contained SVG element, black on white, ready for a file or for HTML.
 
@@ -81,10 +82,11 @@ def diagram(
         marks: Further marks; a plain square means an outline.
         arrows: Further arrows; a plain pair of squares means a solid one.
         serial: Any number; tells equal diagrams apart where several stand in one document.
+        language: Of what the picture says of itself in words.
 
     Raises:
         InputError: A square or side that is none.
-        ValueError: A style that does not exist, or a finding that was made for another position.
+        ValueError: A style or a language that does not exist, or a finding that was made for another position.
 
     >>> position = Position("4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1")
     >>> diagram(position, [f for f in _core.findings(position, ["hanging"])]).startswith("<svg")
@@ -104,5 +106,6 @@ def diagram(
             full_marks,
             full_arrows,
             serial,
+            language,
         )
     )

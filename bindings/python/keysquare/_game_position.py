@@ -8,6 +8,7 @@ from functools import cached_property
 from keysquare import _core
 from keysquare._core import Game, GameStep, Position
 from keysquare._study_moves import players
+from keysquare._words import ENGLISH, moves_in, words_in
 
 
 class FeatureRow(Mapping[str, int]):
@@ -74,12 +75,18 @@ class GamePosition:
     @property
     def title(self) -> str:
         """Where it comes from, in one line: "Vastin, Joren – Pellerow, Ines, 2026.09.24, after 23...Rc4"."""
+        return self.title_in(ENGLISH)
+
+    def title_in(self, language: str) -> str:
+        """The title in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
         tags = self.game.tags
         date = tags.get("Date", "")
         parts = [players(tags)]
         if date.strip("?."):
             parts.append(date)
-        parts.append(f"after {self.moved}" if self.moved else "start position")
+        moved = words.where_in_report[0].format(move=moves_in(language, self.moved))
+        parts.append(moved if self.moved else words.start_position)
         return ", ".join(parts)
 
     def __getstate__(self) -> dict[str, object]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from keysquare import _core
 from keysquare._displays import Spoken, html_text, threat_html
 from keysquare._values import Side
+from keysquare._words import ENGLISH, InLanguages, moves_in, words_in
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -38,7 +40,7 @@ class MoveEvent:
 
 
 @dataclass(frozen=True, repr=False)
-class MoveEffect:
+class MoveEffect(InLanguages):
     """One thing that a move did, or failed to do. `str(effect)` is one sentence.
 
     The *reply* is the strongest chance of the other side after the move. A move *concedes* what the reply to it wins more
@@ -68,6 +70,8 @@ class MoveEffect:
     """The same as SAN."""
     sentence: str
     """What is said about it, in one or two sentences."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The sentence in every language, by its code."""
 
     def __str__(self) -> str:
         return self.sentence
@@ -90,14 +94,17 @@ class Standing(Spoken):
     lead: str
     """ "white_mates", "white_ahead", "level", "black_ahead" or "black_mates"; ahead is by two pawns and more."""
 
-    def __str__(self) -> str:
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
         if self.mating:
-            return f"{self.mating.capitalize()} mates."
-        if not self.pawns:
-            return "With what can be won at once, material is level."
-        leader = "White" if self.pawns > 0 else "Black"
+            return words.mates.format(side=words.side(self.mating))
         count = abs(self.pawns)
-        return f"With what can be won at once, {leader} has {'a pawn' if count == 1 else f'{count} pawns'} more."
+        pattern = words.level if not count else words.one_pawn_more if count == 1 else words.pawns_more
+        return pattern.format(side=words.side("white" if self.pawns > 0 else "black"), count=count)
+
+    def __str__(self) -> str:
+        return self.text()
 
 
 @dataclass(frozen=True, repr=False)
@@ -137,8 +144,13 @@ class PlyReport:
         """The effect of that kind, if the move had it."""
         return next((effect for effect in self.effects if effect.kind == kind), None)
 
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words_in(language)
+        return " ".join(effect.text(language) for effect in self.effects) or moves_in(language, self.numbered)
+
     def __str__(self) -> str:
-        return " ".join(str(effect) for effect in self.effects) or self.numbered
+        return self.text()
 
     def __repr__(self) -> str:
         kinds = ", ".join(effect.kind for effect in self.effects)
@@ -166,14 +178,27 @@ class TurningPoint:
     effect: MoveEffect
     """The reason."""
 
+    def text(self, language: str = ENGLISH) -> str:
+        """The reason in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        return self.effect.text(language)
+
     def __str__(self) -> str:
-        return str(self.effect)
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.TurningPoint {self.numbered}: {self.before} to {self.after}>"
 
     def _repr_html_(self) -> str:
         return self.effect._repr_html_()
+
+
+@dataclass(frozen=True)
+class MomentTexts:
+    """What is said at a moment, in one language."""
+
+    question: str
+    answer: str
+    verdict: str
 
 
 @dataclass(frozen=True, repr=False)
@@ -202,6 +227,19 @@ class Moment:
     """What answers it."""
     verdict: str
     """The end of the answer that speaks of the move; empty where the moment is about the position."""
+    texts: Mapping[str, MomentTexts] = field(default_factory=dict, repr=False, compare=False)
+    """The same three in every language, by its code."""
+
+    def told(self, language: str = ENGLISH) -> MomentTexts:
+        """Question, answer and verdict in a language of `keysquare.languages`. Raises ValueError for one that is not
+        known."""
+        words_in(language)
+        return MomentTexts(self.question, self.answer, self.verdict) if language == ENGLISH else self.texts[language]
+
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in that language."""
+        told = self.told(language)
+        return f"{told.question} {told.answer}"
 
     @property
     def shown(self) -> list[Finding | Threat]:
@@ -213,29 +251,36 @@ class Moment:
     @property
     def title(self) -> str:
         """ "After 23.h4": where in the game it is, without the move that followed."""
-        return f"After {self.moved}" if self.moved else "At the start"
+        return self.title_in(ENGLISH)
 
-    def study_entry(self) -> Entry:
+    def title_in(self, language: str) -> str:
+        """The title in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        return words.after.format(move=moves_in(language, self.moved)) if self.moved else words.at_the_start
+
+    def study_entry(self, language: str = ENGLISH) -> Entry:
         """The question with the bare position, and the answer with its diagram, for a `Study`."""
         from keysquare._study_entry import Entry, Panel
 
+        words, told = words_in(language), self.told(language)
         where = self.shown[0].position if self.shown else self.position
+        after = words.after.format(move=moves_in(language, self.played or ""))
         return Entry(
-            self.title,
+            self.title_in(language),
             (Panel(self.position),),
-            question=self.question,
+            question=told.question,
             solved=(
                 Panel(
                     where,
-                    f"After {self.played}" if where != self.position else "",
+                    after if where != self.position else "",
                     findings=tuple(self.shown),
-                    sentences=(self.verdict,) if self.verdict else (),
+                    sentences=(told.verdict,) if told.verdict else (),
                 ),
             ),
         )
 
     def __str__(self) -> str:
-        return f"{self.question} {self.answer}"
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.Moment {self.title}, {self.theme}: {self.question}>"
@@ -246,7 +291,7 @@ class Moment:
         answer = "".join(f"<figure>{diagram(shown.position, [shown])}</figure>" for shown in self.shown[:1])
         return (
             f"<figure>{diagram(self.position)}<figcaption>{html_text(self.question)}</figcaption></figure>"
-            f"<details><summary>Answer</summary><p>{html_text(self.answer)}</p>{answer}</details>"
+            f"<details><summary>{words_in(ENGLISH).answer}</summary><p>{html_text(self.answer)}</p>{answer}</details>"
         )
 
 
@@ -304,11 +349,19 @@ class GameReport:
 
         return plot_report(self, columns, title)
 
-    def __str__(self) -> str:
+    def text(self, language: str = ENGLISH) -> str:
+        """The summary in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
         lines = [_players(self.game)]
-        lines += [f"Turning point: {point}" for point in self.turning_points]
-        lines += [f"Worth stopping at, {moment.title[0].lower()}{moment.title[1:]}: {moment.answer}" for moment in self.moments]
+        lines += [words.turning_point.format(point=point.text(language)) for point in self.turning_points]
+        for moment in self.moments:
+            after, at_the_start = words.where_in_report
+            where = after.format(move=moves_in(language, moment.moved)) if moment.moved else at_the_start
+            lines.append(words.worth_stopping.format(where=where, answer=moment.told(language).answer))
         return "\n".join(lines)
+
+    def __str__(self) -> str:
+        return self.text()
 
     def __repr__(self) -> str:
         return (
@@ -335,6 +388,7 @@ def _players(game: Game) -> str:
 __all__ = [
     "GameReport",
     "Moment",
+    "MomentTexts",
     "MoveEffect",
     "MoveEvent",
     "PlyReport",

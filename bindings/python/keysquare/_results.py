@@ -7,11 +7,12 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, overload
 
 from keysquare._displays import Spoken, board_html, threat_html
 from keysquare._values import BLACK, WHITE, InputError, Placed, Side, Square
+from keysquare._words import InLanguages, words_in
 
 if TYPE_CHECKING:
     from keysquare._core import Finding, Move, Position, Threat
@@ -109,13 +110,22 @@ class Mobility(Drawn, Mapping[Square, Destination]):
     def __len__(self) -> int:
         return len(self.destinations)
 
-    def __str__(self) -> str:
-        piece = f"the {self.piece.piece.kind} on {self.piece.square}"
-        if not self.known:
-            return f"It can't be {self.piece.piece.side.capitalize()}'s turn, so {piece} has no moves."
+    def text(self, language: str = "en") -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
         reachable = [place for place in self.destinations if place.verdict != "own_man"]
-        where = f": {', '.join(self.scope)}" if self.scope else ""
-        return f"Of {len(reachable)} squares that it could reach, {len(self.scope)} are safe for {piece}{where}."
+        pattern = words.no_turn if not self.known else words.mobility_at if self.scope else words.mobility
+        return pattern.format(
+            piece=words.kind(self.piece.piece.kind),
+            square=self.piece.square,
+            side=words.side(self.piece.piece.side),
+            reachable=len(reachable),
+            safe=len(self.scope),
+            squares=", ".join(self.scope),
+        )
+
+    def __str__(self) -> str:
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.Mobility: {self}>"
@@ -387,7 +397,7 @@ class Compensation:
 
 
 @dataclass(frozen=True)
-class ExchangeLedger(Spoken):
+class ExchangeLedger(InLanguages, Spoken):
     """What each side has in a position where one of them is the exchange up. `str(ledger)` is one short paragraph."""
 
     side: Side
@@ -404,6 +414,8 @@ class ExchangeLedger(Spoken):
     """Of the giver. Threats and useful moves bring no points: they come and go with every move."""
     paragraph: str
     """All of it in sentences."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     def __str__(self) -> str:
         return self.paragraph
@@ -439,7 +451,7 @@ class Parry:
 
 
 @dataclass(frozen=True)
-class Parries:
+class Parries(InLanguages):
     """What can be done about a threat. `str(parries)` says it in a few sentences."""
 
     threat: Threat
@@ -454,6 +466,8 @@ class Parries:
     """Those of them that stop the threat."""
     sentence: str
     """What is said about them."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     @property
     def stops(self) -> list[Move]:
@@ -493,7 +507,7 @@ class Parries:
 
 
 @dataclass(frozen=True)
-class Answer:
+class Answer(InLanguages):
     """What the other side has after a move. `str(answer)` is a sentence."""
 
     move: Move
@@ -512,6 +526,8 @@ class Answer:
     """It loses, because of what was threatened before."""
     sentence: str
     """What is said about it."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     @property
     def line(self) -> list[Move]:
@@ -547,7 +563,7 @@ class Route:
 
 
 @dataclass(frozen=True, repr=False)
-class Routes(Drawn, Sequence[Route]):
+class Routes(InLanguages, Drawn, Sequence[Route]):
     """The shortest safe routes of a piece: a sequence of `Route`, empty where there is none.
 
     `str(routes)` is one English sentence. Draws itself in notebooks: the first route as arrows.
@@ -573,6 +589,8 @@ class Routes(Drawn, Sequence[Route]):
     """At most eight of them, in the order of their stops."""
     sentence: str
     """One English sentence."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     @overload
     def __getitem__(self, at: int) -> Route: ...
@@ -677,7 +695,7 @@ class FreePlay:
 
 
 @dataclass(frozen=True, repr=False)
-class PlanCheck(Drawn):
+class PlanCheck(InLanguages, Drawn):
     """What comes of a plan. `str(plan)` is one short English paragraph. Draws itself in notebooks: its moves as arrows."""
 
     position: Position
@@ -710,6 +728,8 @@ class PlanCheck(Drawn):
     """What the other side achieves with as many free moves; None when the planner stands in check and can't pass."""
     paragraph: str
     """One short English paragraph."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     @property
     def tempi(self) -> int:
@@ -796,7 +816,7 @@ class LineStep:
 
 
 @dataclass(frozen=True, repr=False)
-class Difficulty(Spoken):
+class Difficulty(InLanguages, Spoken):
     """What one side has to see in a position, all of it counts. `str(difficulty)` is one short English paragraph."""
 
     position: Position
@@ -869,6 +889,8 @@ class Difficulty(Spoken):
     """All counts by name, as `difficulty_numbers` defines them; yes is 1, no is 0."""
     paragraph: str
     """One short English paragraph."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     @property
     def moves(self) -> int:
@@ -896,7 +918,7 @@ class Difficulty(Spoken):
 
 
 @dataclass(frozen=True, repr=False)
-class Difficulties(Spoken, Mapping[Side, Difficulty]):
+class Difficulties(InLanguages, Spoken, Mapping[Side, Difficulty]):
     """What both sides have to see: a mapping from the side. `str(difficulties)` is one paragraph, the mover first."""
 
     position: Position
@@ -905,6 +927,8 @@ class Difficulties(Spoken, Mapping[Side, Difficulty]):
     """What each side has to see."""
     paragraph: str
     """Both in sentences."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     def __getitem__(self, side: str) -> Difficulty:
         return self.sides[Side(side)]
@@ -951,7 +975,7 @@ class MoveFacts:
 
 
 @dataclass(frozen=True, repr=False)
-class Candidate:
+class Candidate(InLanguages):
     """A move that deserves a look. `str(candidate)` is one English sentence with its reasons."""
 
     position: Position
@@ -979,6 +1003,8 @@ class Candidate:
     """The best reply of the other side, where one wins something: the line starts in `position.after(move)`."""
     sentence: str
     """The move with its reasons, as a sentence."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     def __str__(self) -> str:
         return self.sentence
@@ -1032,6 +1058,11 @@ class Candidates(Drawn, Sequence[Candidate]):
     def __str__(self) -> str:
         return "\n".join(candidate.sentence for candidate in self.moves)
 
+    def text(self, language: str = "en") -> str:
+        """The sentences of all in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words_in(language)
+        return "\n".join(candidate.text(language) for candidate in self.moves)
+
     def __repr__(self) -> str:
         return f"<keysquare.Candidates: {', '.join(candidate.san for candidate in self.moves)}>"
 
@@ -1084,7 +1115,7 @@ class BestSquare:
 
 
 @dataclass(frozen=True, repr=False)
-class SideOutlook(Drawn):
+class SideOutlook(InLanguages, Drawn):
     """What one side can do. `str(side)` is a few sentences. Draws itself in notebooks: its pieces and their best squares."""
 
     position: Position
@@ -1114,6 +1145,8 @@ class SideOutlook(Drawn):
     """It may move and is not in check, and has neither a useful move nor a piece with a better square."""
     paragraph: str
     """All of it in sentences."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     def as_dict(self) -> dict[str, Any]:
         """All of it as plain data, fit for JSON; moves in coordinate notation."""
@@ -1169,7 +1202,7 @@ class SideOutlook(Drawn):
 
 
 @dataclass(frozen=True, repr=False)
-class Outlook(Mapping[Side, SideOutlook]):
+class Outlook(InLanguages, Mapping[Side, SideOutlook]):
     """What both sides can do: a mapping from the side. `str(outlook)` is one paragraph, the mover first.
 
     Draws itself in notebooks: a diagram for each side, with the paragraph.
@@ -1183,6 +1216,8 @@ class Outlook(Mapping[Side, SideOutlook]):
     """Neither side has a plan: no threats, no useful moves, no better squares."""
     paragraph: str
     """Both in sentences."""
+    texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    """The same in every language, by its code."""
 
     def __getitem__(self, side: str) -> SideOutlook:
         return self.sides[Side(side)]

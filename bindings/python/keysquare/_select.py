@@ -33,9 +33,9 @@ class Selected(GamePosition):
         """What it shows, strongest first: the findings that were asked for, or all of them when no theme was named."""
         return _core.findings(self.position)
 
-    def study_entry(self) -> Entry:
+    def study_entry(self, language: str = "en") -> Entry:
         """What a `Study` shows of it: the diagram with its strongest findings."""
-        return Entry(self.title, (Panel(self.position, findings=tuple(self.findings[:AT_MOST])),))
+        return Entry(self.title_in(language), (Panel(self.position, findings=tuple(self.findings[:AT_MOST])),))
 
     def __str__(self) -> str:
         return "\n".join([f"{self.title}:", *(f"  {finding}" for finding in self.findings[:AT_MOST])])

@@ -19,8 +19,9 @@ from keysquare._study_moves import line_moves
 from keysquare._study_page import page
 from keysquare._study_pgn import pgn_of
 from keysquare._study_sheet import ExerciseSheet
-from keysquare._study_wishes import Wishes, asked_about, more_of, seen_from
+from keysquare._study_wishes import Wishes, asked_about, in_language, more_of, seen_from
 from keysquare._values import WHITE, Side
+from keysquare._words import ENGLISH, words_in
 
 
 class Study:
@@ -49,10 +50,22 @@ class Study:
         about: What the lesson is about, Markdown.
         bottom: The side at the bottom of the diagrams: "white", "black", or "mover" for the side that moves in
             the first diagram of an entry.
+        language: Of all that the library says: "en" or "de" (`keysquare.languages`). Moves have the letters that its
+            readers know, but in PGN. The coach's own words stay as they are.
+
+    Raises:
+        ValueError: No title, or a language that is not known.
     """
 
     def __init__(
-        self, title: str, *, author: str = "", date: object = "", about: str = "", bottom: str = "white"
+        self,
+        title: str,
+        *,
+        author: str = "",
+        date: object = "",
+        about: str = "",
+        bottom: str = "white",
+        language: str = "en",
     ) -> None:
         if not title.strip():
             raise ValueError("a study needs a title")
@@ -66,6 +79,8 @@ class Study:
         """What the lesson is about, in Markdown; may be empty."""
         self.bottom = bottom if bottom == "mover" else Side(bottom)
         """The side at the bottom of the diagrams, or "mover"."""
+        self.language = words_in(language).language
+        """The language of the page, by its two-letter code."""
         self._blocks: list[Section | Note | Entry] = []
 
     def section(self, heading: str) -> Study:
@@ -132,7 +147,7 @@ class Study:
         """
         if (moves is not None or diagrams is not None) and not isinstance(item, Game):
             raise ValueError("moves and diagrams are for games")
-        entry = entry_of_game(item, moves, diagrams) if isinstance(item, Game) else shown_of(item)
+        entry = entry_of_game(item, moves, diagrams) if isinstance(item, Game) else shown_of(item, self.language)
         wishes = Wishes(
             None if findings is None else tuple(findings),
             threats,
@@ -142,10 +157,11 @@ class Study:
             tuple(said),
         )
         if question or entry.question:
-            entry = asked_about(entry, question, item, wishes)
+            entry = asked_about(entry, question, item, wishes, self.language)
         else:
-            entry = replace(entry, shown=more_of(entry, wishes, may_choose=isinstance(item, (str, Position, GameStep))))
-        words, answered = (answer, ()) if isinstance(answer, str) else ("", shown_of(answer).shown)
+            may_choose = isinstance(item, (str, Position, GameStep))
+            entry = replace(entry, shown=more_of(entry, wishes, may_choose, self.language))
+        words, answered = (answer, ()) if isinstance(answer, str) else ("", shown_of(answer, self.language).shown)
         entry = replace(
             _with_marks(entry, tuple(marks), tuple(arrows)),
             title=title or entry.title,
@@ -155,6 +171,8 @@ class Study:
         )
         if entry.has_answer and not entry.question:
             raise ValueError("an answer needs a question")
+        if self.language != ENGLISH:
+            entry = in_language(entry, self.language)
         self._blocks.append(seen_from(entry, bottom or self.bottom) if bottom or self.bottom != WHITE else entry)
         return self
 
@@ -213,7 +231,7 @@ class Study:
         return path
 
     def _lesson(self) -> Lesson:
-        return Lesson(self.title, self.author, self.date, self.about, tuple(self._blocks))
+        return Lesson(self.title, self.author, self.date, self.about, tuple(self._blocks), self.language)
 
     def __len__(self) -> int:
         return len(self.entries)

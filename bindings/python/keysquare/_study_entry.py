@@ -9,6 +9,7 @@ from keysquare._core import Finding, Move, Position, Threat
 from keysquare._diagrams import Arrow, Mark, SvgText, diagram
 from keysquare._study_moves import Fragment, line_arrows, line_text
 from keysquare._values import WHITE, Side
+from keysquare._words import ENGLISH, moves_in, words_in
 
 
 class Told(NamedTuple):
@@ -43,6 +44,8 @@ class Panel:
     """Legal moves from the position. The first two are drawn when nothing else is."""
     bottom: Side = WHITE
     """The side that sits below."""
+    language: str = ENGLISH
+    """Of what the findings say and of the moves; `heading` and `sentences` are as they are given."""
 
     def __post_init__(self) -> None:
         if self.numbered and self.findings:
@@ -61,33 +64,39 @@ class Panel:
             marks=self.marks,
             arrows=self.arrows if drawn else line_arrows(self.line),
             serial=serial,
+            language=self.language,
         )
 
     def told(self) -> list[Told]:
         """The sentences, each with its number in the diagram and its line."""
         several = len(self.findings) > 1
-        told = [Told(str(f), i if several else 0, _untold_line(f)) for i, f in enumerate(self.findings, start=1)]
+        told = [
+            Told(f.text(self.language), i if several else 0, _untold_line(f, self.language))
+            for i, f in enumerate(self.findings, start=1)
+        ]
         return told + [Told(text, i if self.numbered else 0) for i, text in enumerate(self.sentences, start=1)]
 
     def line_text(self) -> str:
         """The line as people write it, where no sentence holds it already."""
-        line = line_text(self.position, self.line)
-        return "" if any(line in text for text in (*map(str, self.findings), *self.sentences)) else line
+        line = line_text(self.position, self.line, self.language)
+        told = (*(finding.text(self.language) for finding in self.findings), *self.sentences)
+        return "" if any(line in text for text in told) else line
 
 
-def _untold_line(finding: Finding | Threat) -> str:
+def _untold_line(finding: Finding | Threat, language: str) -> str:
     """The line of a finding where its sentence does not hold it already, with what must be thought of first."""
-    if len(finding.line) < 2 or finding.line_san.split()[-1] in str(finding):
+    words, line = words_in(language), moves_in(language, finding.line_san)
+    if len(finding.line) < 2 or line.split()[-1] in finding.text(language):
         return ""
     thought = []
     if isinstance(finding, Finding) and finding.removed:
-        thought.append(f"without the man on {finding.removed}")
+        thought.append(words.without.format(square=finding.removed))
     if finding.after_pass:
-        thought.append(f"if {str(finding.side.other).capitalize()} passes")
+        thought.append(words.if_passes.format(side=words.side(finding.side.other)))
     if not thought:
-        return finding.line_san
+        return line
     condition = ", ".join(thought)
-    return f"{condition[0].upper()}{condition[1:]}: {finding.line_san}"
+    return f"{condition[0].upper()}{condition[1:]}: {line}"
 
 
 def playable_lines(finding: Finding | Threat) -> list[list[Move]]:
@@ -136,12 +145,15 @@ class Entry:
         return Study(self.title).add(self)._repr_html_()
 
 
-def mover_text(position: Position) -> str:
+def mover_text(position: Position, language: str = ENGLISH) -> str:
     """ "White to move", or how the game has ended."""
-    mover = str(position.mover).capitalize()
+    words = words_in(language)
+    pattern = words.to_move
     if position.is_mated:
-        return f"{mover} is checkmated"
-    return f"{mover} is stalemated" if position.is_stalemated else f"{mover} to move"
+        pattern = words.checkmated
+    elif position.is_stalemated:
+        pattern = words.stalemated
+    return pattern.format(side=words.side(position.mover))
 
 
 class Section(NamedTuple):
@@ -166,6 +178,7 @@ class Lesson(NamedTuple):
     about: str
     """Markdown."""
     blocks: tuple[Section | Note | Entry, ...]
+    language: str = ENGLISH
 
     @property
     def entries(self) -> list[tuple[int, Entry]]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from functools import singledispatch
+from inspect import signature
 
-from keysquare._core import Finding, Game, GameStep, Position, Threat
+from keysquare._core import Finding, Game, GameStep, Position, Threat, theme_heading
 from keysquare._results import (
     Candidate,
     Candidates,
@@ -23,13 +24,14 @@ from keysquare._results import (
 from keysquare._study_entry import Entry, Panel, mover_text
 from keysquare._study_markup import markdown_of
 from keysquare._study_moves import Fragment, fragment_of, line_text, players
+from keysquare._words import ENGLISH, moves_in, words_in
 
 
 @singledispatch
-def shown_of(item: object) -> Entry:
+def shown_of(item: object, language: str = ENGLISH) -> Entry:
     """The entry of an item as it is, before the coach adds to it. Raises TypeError for what can't be shown."""
     if callable(made := getattr(item, "study_entry", None)):
-        entry = made()
+        entry = made(language=language) if "language" in signature(made).parameters else made()
         if not isinstance(entry, Entry):
             raise TypeError(f"{type(item).__name__}.study_entry() gave {type(entry).__name__}, not a keysquare.Entry")
         return entry
@@ -40,113 +42,122 @@ def shown_of(item: object) -> Entry:
 
 
 @shown_of.register
-def _(item: Entry) -> Entry:
+def _(item: Entry, language: str = ENGLISH) -> Entry:
     return item
 
 
 @shown_of.register
-def _(item: Panel) -> Entry:
-    return Entry(item.heading or mover_text(item.position), (replace(item, heading=""),))
+def _(item: Panel, language: str = ENGLISH) -> Entry:
+    return Entry(item.heading or mover_text(item.position, language), (replace(item, heading=""),))
 
 
 @shown_of.register
-def _(item: str) -> Entry:
+def _(item: str, language: str = ENGLISH) -> Entry:
     try:
         position = Position(item)
     except ValueError as error:
         raise ValueError(f"not a FEN ({error}); text goes into note()") from error
-    return shown_of(position)
+    return shown_of(position, language)
 
 
 @shown_of.register
-def _(item: Position) -> Entry:
-    return Entry(mover_text(item), (Panel(item),))
+def _(item: Position, language: str = ENGLISH) -> Entry:
+    return Entry(mover_text(item, language), (Panel(item),))
 
 
 @shown_of.register
-def _(item: Finding) -> Entry:
-    return Entry(_theme(item), (Panel(item.position, findings=(item,)),))
+def _(item: Finding, language: str = ENGLISH) -> Entry:
+    return Entry(_theme(item, language), (Panel(item.position, findings=(item,)),))
 
 
 @shown_of.register
-def _(item: Threat) -> Entry:
-    return Entry(_theme(item), (Panel(item.position, findings=(item,)),))
+def _(item: Threat, language: str = ENGLISH) -> Entry:
+    return Entry(_theme(item, language), (Panel(item.position, findings=(item,)),))
 
 
 @shown_of.register(list)
 @shown_of.register(tuple)
-def _(item: Sequence[object]) -> Entry:
+def _(item: Sequence[object], language: str = ENGLISH) -> Entry:
     found = tuple(one for one in item if isinstance(one, (Finding, Threat)))
     if not found or len(found) < len(item):
         raise TypeError("a list that is added holds findings and threats, at least one")
-    return Entry(_theme(found[0]), (Panel(found[0].position, findings=found),))
+    return Entry(_theme(found[0], language), (Panel(found[0].position, findings=found),))
 
 
-def _theme(finding: Finding | Threat) -> str:
+def _theme(finding: Finding | Threat, language: str) -> str:
     if isinstance(finding, Threat):
-        return f"What {str(finding.side).capitalize()} {'threatens' if finding.after_pass else 'can win'}"
-    return finding.theme.replace("_", " ").capitalize()
+        words = words_in(language)
+        return (words.threatens if finding.after_pass else words.can_win).format(side=words.side(finding.side))
+    return theme_heading(finding.theme, language)
 
 
 @shown_of.register
-def _(item: Parries) -> Entry:
+def _(item: Parries, language: str = ENGLISH) -> Entry:
     threat = item.threat
-    title = f"What to do about {line_text(threat.position.passed() or threat.position, threat.line[:1])}"
-    return Entry(title, (Panel(threat.position, findings=(threat,), sentences=(str(item),)),))
+    move = line_text(threat.position.passed() or threat.position, threat.line[:1], language)
+    title = words_in(language).what_to_do.format(move=move)
+    return Entry(title, (Panel(threat.position, findings=(threat,), sentences=(item.text(language),)),))
 
 
 @shown_of.register
-def _(item: Candidates) -> Entry:
-    title = "Moves that deserve a look"
+def _(item: Candidates, language: str = ENGLISH) -> Entry:
+    words = words_in(language)
+    title = words.candidates
     if not item.moves:
-        return Entry(title, (Panel(item.position, sentences=("There is no candidate here.",)),))
-    return Entry(title, (replace(_drawn(item), sentences=tuple(map(str, item)), numbered=len(item) > 1),))
+        return Entry(title, (Panel(item.position, sentences=(words.no_candidate,)),))
+    return Entry(title, (replace(_drawn(item), sentences=tuple(one.text(language) for one in item), numbered=len(item) > 1),))
 
 
 @shown_of.register
-def _(item: Candidate) -> Entry:
-    return replace(shown_of(Candidates(item.position, [item])), title=f"Why {item.san} deserves a look")
+def _(item: Candidate, language: str = ENGLISH) -> Entry:
+    title = words_in(language).why.format(move=moves_in(language, item.san))
+    return replace(shown_of(Candidates(item.position, [item]), language), title=title)
 
 
 @shown_of.register
-def _(item: PlanCheck) -> Entry:
-    moves = " and ".join([", ".join(step.san for step in item.steps[:-1]), item.steps[-1].san][len(item.steps) < 2 :])
-    return Entry(f"{str(item.side).capitalize()}'s plan: {moves}", (replace(_drawn(item), sentences=(str(item),)),))
+def _(item: PlanCheck, language: str = ENGLISH) -> Entry:
+    words = words_in(language)
+    moves = words.listed([moves_in(language, step.san) for step in item.steps])
+    return Entry(words.plan.format(side=words.side(item.side), moves=moves), (replace(_drawn(item), sentences=(item.text(language),)),))
 
 
 @shown_of.register
-def _(item: SideOutlook) -> Entry:
-    return Entry(f"What {str(item.side).capitalize()} can do", (replace(_drawn(item), sentences=(str(item),)),))
+def _(item: SideOutlook, language: str = ENGLISH) -> Entry:
+    words = words_in(language)
+    return Entry(words.can_do.format(side=words.side(item.side)), (replace(_drawn(item), sentences=(item.text(language),)),))
 
 
 @shown_of.register
-def _(item: Outlook) -> Entry:
-    sides = [shown_of(side) for side in (item[item.position.mover], item[item.position.waiter]) if str(side)]
+def _(item: Outlook, language: str = ENGLISH) -> Entry:
+    sides = [shown_of(side, language) for side in (item[item.position.mover], item[item.position.waiter]) if str(side)]
     panels = [replace(part, heading=side.title) for side in sides for part in side.shown if isinstance(part, Panel)]
-    return Entry("What both sides can do", tuple(panels) or (Panel(item.position, sentences=(str(item),)),))
+    return Entry(words_in(language).both_can_do, tuple(panels) or (Panel(item.position, sentences=(item.text(language),)),))
 
 
 @shown_of.register
-def _(item: Routes) -> Entry:
-    piece, square = item.piece.piece.kind, item.piece.square
-    return Entry(f"The way of the {piece} on {square}", (replace(_drawn(item), sentences=(str(item),)),))
+def _(item: Routes, language: str = ENGLISH) -> Entry:
+    words = words_in(language)
+    title = words.way_of.format(piece=words.kind(item.piece.piece.kind), square=item.piece.square)
+    return Entry(title, (replace(_drawn(item), sentences=(item.text(language),)),))
 
 
 @shown_of.register
-def _(item: Mobility) -> Entry:
-    piece, square = item.piece.piece.kind, item.piece.square
-    return Entry(f"Where the {piece} on {square} can go", (replace(_drawn(item), sentences=(str(item),)),))
+def _(item: Mobility, language: str = ENGLISH) -> Entry:
+    words = words_in(language)
+    title = words.where_can_go.format(piece=words.kind(item.piece.piece.kind), square=item.piece.square)
+    return Entry(title, (replace(_drawn(item), sentences=(item.text(language),)),))
 
 
 @shown_of.register
-def _(item: Difficulty) -> Entry:
-    panel = Panel(item.position, sentences=(str(item),), line=() if item.after_pass else tuple(item.line))
-    return Entry(f"What {str(item.side).capitalize()} has to see", (panel,))
+def _(item: Difficulty, language: str = ENGLISH) -> Entry:
+    panel = Panel(item.position, sentences=(item.text(language),), line=() if item.after_pass else tuple(item.line))
+    words = words_in(language)
+    return Entry(words.has_to_see.format(side=words.side(item.side)), (panel,))
 
 
 @shown_of.register
-def _(item: Difficulties) -> Entry:
-    return Entry("What there is to see", (Panel(item.position, sentences=(str(item),)),))
+def _(item: Difficulties, language: str = ENGLISH) -> Entry:
+    return Entry(words_in(language).there_is_to_see, (Panel(item.position, sentences=(item.text(language),)),))
 
 
 def _drawn(item: Drawn) -> Panel:
@@ -155,7 +166,7 @@ def _drawn(item: Drawn) -> Panel:
 
 
 @shown_of.register
-def _(item: Game) -> Entry:
+def _(item: Game, language: str = ENGLISH) -> Entry:
     return entry_of_game(item, None, None)
 
 
@@ -168,11 +179,12 @@ def entry_of_game(game: Game, plies: tuple[int, int] | None, diagrams: Iterable[
 
 
 @shown_of.register
-def _(item: GameStep) -> Entry:
+def _(item: GameStep, language: str = ENGLISH) -> Entry:
     """The position of a step, and the move that was played there."""
+    words = words_in(language)
     position = item.position
-    title = mover_text(position)
+    title = mover_text(position, language)
     if item.numbered:
-        title = f"After {item.numbered}"
-    played = (Fragment(item.next, 1, heading="In the game"),) if item.next and item.is_main_line else ()
+        title = words.after.format(move=moves_in(language, item.numbered))
+    played = (Fragment(item.next, 1, heading=words.in_the_game),) if item.next and item.is_main_line else ()
     return Entry(title, (Panel(position), *played), text=markdown_of(item.plain_comment))

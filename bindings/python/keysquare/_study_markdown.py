@@ -9,9 +9,7 @@ from keysquare._diagrams import SvgText
 from keysquare._study_entry import Entry, Lesson, Note, Panel, Section, mover_text
 from keysquare._study_markup import disarmed, markdown_of
 from keysquare._study_moves import Fragment, Token
-
-
-_LEGEND = "*What is indented like a quotation was computed; the other words are the coach’s.*"
+from keysquare._words import words_in
 
 
 class MarkdownWriter:
@@ -19,6 +17,7 @@ class MarkdownWriter:
 
     def __init__(self, lesson: Lesson, folder: str) -> None:
         self.folder = quote(folder)
+        self.words = words_in(lesson.language)
         self.pictures: dict[str, SvgText] = {}
         """File names, and what goes into the files."""
         self.text = self._lesson(lesson)
@@ -33,7 +32,7 @@ class MarkdownWriter:
         blocks = [f"# {markdown_of(lesson.title)}"]
         if lesson.byline:
             blocks.append(f"*{markdown_of(lesson.byline)}*")
-        blocks += [disarmed(lesson.about), _LEGEND]
+        blocks += [disarmed(lesson.about), f"*{self.words.markdown_legend}*"]
         level, number = 2, 0
         for block in lesson.blocks:
             if isinstance(block, Section):
@@ -46,7 +45,7 @@ class MarkdownWriter:
                 blocks += self._entry(number, block, "#" * level)
         answered = [(number, entry) for number, entry in lesson.entries if entry.has_answer]
         if answered:
-            blocks.append("## Answers")
+            blocks.append(f"## {self.words.answers}")
         for number, entry in answered:
             blocks.append(f"### {number}. {markdown_of(entry.title)}")
             blocks.append(disarmed(entry.answer))
@@ -58,7 +57,7 @@ class MarkdownWriter:
             f"{heading} {number}. {markdown_of(entry.title)}",
             *self._parts(entry.shown, heading + "#", disarmed(entry.text)),
             disarmed(entry.question),
-            "*The answer is at the end.*" if entry.has_answer else "",
+            f"*{self.words.answer_is_at_the_end}*" if entry.has_answer else "",
         ]
 
     def _parts(self, parts: Iterable[Panel | Fragment], heading: str, text: str = "") -> list[str]:
@@ -71,7 +70,7 @@ class MarkdownWriter:
         return blocks
 
     def _panel(self, panel: Panel, text: str) -> list[str]:
-        blocks = [self._picture(panel.picture()), f"*{mover_text(panel.position)}*", text]
+        blocks = [self._picture(panel.picture()), f"*{mover_text(panel.position, panel.language)}*", text]
         for sentence, number, line in panel.told():
             told = f"**({number})** " * bool(number) + markdown_of(sentence)
             blocks.append(f"> {told}" + (f" **{markdown_of(line)}**" if line else ""))
@@ -85,7 +84,7 @@ class MarkdownWriter:
             if token.kind == "diagram":
                 assert token.position is not None
                 blocks += [words, self._picture(fragment.picture(token, token.text, 0))]
-                blocks.append(f"*{', '.join(filter(None, (token.text, mover_text(token.position))))}*")
+                blocks.append(f"*{', '.join(filter(None, (token.text, mover_text(token.position, fragment.language))))}*")
                 words = ""
             else:
                 text = _word(token)

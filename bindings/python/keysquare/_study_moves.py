@@ -10,26 +10,10 @@ from typing import NamedTuple
 from keysquare._core import Game, GameStep, Move, Position
 from keysquare._diagrams import Arrow, SvgText, diagram
 from keysquare._values import WHITE, Side
+from keysquare._words import ENGLISH, moves_in, words_in
 
-# What the glyphs mean (1994 PGN standard, section 10), the first six as the signs that it calls traditional.
+# The first six glyphs as the signs that the 1994 PGN standard, section 10, calls traditional.
 _SIGNS = {1: "!", 2: "?", 3: "!!", 4: "??", 5: "!?", 6: "?!"}
-_WORDS = {
-    7: "forced move",
-    8: "singular move",
-    9: "worst move",
-    10: "drawish position",
-    11: "equal chances, quiet position",
-    12: "equal chances, active position",
-    13: "unclear position",
-    14: "White has a slight advantage",
-    15: "Black has a slight advantage",
-    16: "White has a moderate advantage",
-    17: "Black has a moderate advantage",
-    18: "White has a decisive advantage",
-    19: "Black has a decisive advantage",
-    22: "White is in zugzwang",
-    23: "Black is in zugzwang",
-}
 
 
 def numbered(position: Position, san: str) -> str:
@@ -37,11 +21,11 @@ def numbered(position: Position, san: str) -> str:
     return f"{position.move_number}{'.' if position.mover == WHITE else '...'}{san}"
 
 
-def line_text(position: Position, moves: Iterable[Move]) -> str:
+def line_text(position: Position, moves: Iterable[Move], language: str = ENGLISH) -> str:
     """ "12.Nxd6 Bxd6 13.Rxd6": a line of legal moves from the position, as people write it."""
     words: list[str] = []
     for move in moves:
-        san = move.san(position)
+        san = moves_in(language, move.san(position))
         words.append(numbered(position, san) if not words or position.mover == WHITE else san)
         position = position.after(move)
     return " ".join(words)
@@ -73,10 +57,11 @@ def line_arrows(moves: Iterable[Move]) -> tuple[Arrow, ...]:
     return tuple(Arrow(move.origin, move.target, style) for move, style in zip(moves, styles))
 
 
-def glyphs(nags: Iterable[int]) -> tuple[str, list[str]]:
+def glyphs(nags: Iterable[int], language: str = ENGLISH) -> tuple[str, list[str]]:
     """The glyphs of a move as signs that follow it at once ("!") and as remarks ("forced move")."""
     signs = "".join(_SIGNS.get(nag, "") for nag in nags)
-    return signs, [_WORDS.get(nag, f"${nag}") for nag in nags if nag not in _SIGNS]
+    known = words_in(language).glyphs
+    return signs, [known.get(nag, f"${nag}") for nag in nags if nag not in _SIGNS]
 
 
 class Token(NamedTuple):
@@ -89,26 +74,26 @@ class Token(NamedTuple):
     """Of a diagram."""
 
 
-def _annotated(step: GameStep, number_is_due: bool, kind: str) -> Iterator[Token]:
+def _annotated(step: GameStep, number_is_due: bool, kind: str, language: str) -> Iterator[Token]:
     """A move, its glyphs, its comment."""
     assert step.parent is not None and step.san is not None
     before = step.parent.position
-    san = "(pass)" if step.san == "--" else step.san
-    signs, remarks = glyphs(step.nags)
+    san = words_in(language).pass_ if step.san == "--" else moves_in(language, step.san)
+    signs, remarks = glyphs(step.nags, language)
     yield Token(kind, (numbered(before, san) if number_is_due or before.mover == WHITE else san) + signs)
     for remark in [*remarks, step.plain_comment]:
         if remark:
             yield Token("comment", remark)
 
 
-def _variation(first: GameStep) -> Iterator[Token | GameStep]:
+def _variation(first: GameStep, language: str) -> Iterator[Token | GameStep]:
     """The moves of a variation; a step that is yielded stands for the variation that it begins."""
     if first.comment_before:
         yield Token("comment", first.comment_before)
     step: GameStep | None = first
     due = True
     while step is not None:
-        yield from (tokens := list(_annotated(step, due, "side_move")))
+        yield from (tokens := list(_annotated(step, due, "side_move", language)))
         due = len(tokens) > 1
         # The siblings of the first move are told where that one is.
         others = step.parent.children[1:] if step is not first and step.parent else []
@@ -117,9 +102,9 @@ def _variation(first: GameStep) -> Iterator[Token | GameStep]:
         step = step.next
 
 
-def _in_brackets(first: GameStep) -> Iterator[Token]:
+def _in_brackets(first: GameStep, language: str) -> Iterator[Token]:
     """A variation with all that are nested in it, without recursion: how deep they go is up to the file."""
-    open_ones: list[tuple[GameStep, Iterator[Token | GameStep]]] = [(first, _variation(first))]
+    open_ones: list[tuple[GameStep, Iterator[Token | GameStep]]] = [(first, _variation(first, language))]
     yield Token("open", "(")
     while open_ones:
         step, rest = open_ones[-1]
@@ -127,7 +112,7 @@ def _in_brackets(first: GameStep) -> Iterator[Token]:
         if isinstance(piece, Token):
             yield piece
         elif piece is not None:
-            open_ones.append((piece, _variation(piece)))
+            open_ones.append((piece, _variation(piece, language)))
             yield Token("open", "(")
         else:
             open_ones.pop()
@@ -155,6 +140,8 @@ class Fragment:
     """Of the game."""
     bottom: Side = WHITE
     """The side that sits below in its diagrams."""
+    language: str = ENGLISH
+    """Of what is said, by its two-letter code."""
 
     @property
     def position(self) -> Position:
@@ -180,22 +167,23 @@ class Fragment:
             yield Token("comment", start.plain_comment)
         due = True
         for step in self.steps:
-            yield from (tokens := list(_annotated(step, due, "move")))
+            yield from (tokens := list(_annotated(step, due, "move", self.language)))
             assert step.parent is not None
             others = step.parent.children[1:]
             for variation in others:
-                yield from _in_brackets(variation)
+                yield from _in_brackets(variation, self.language)
             if self.result and step.next is None:
                 yield Token("result", self.result)
             due = len(tokens) > 1 or bool(others)
             if step.ply in self.diagrams:
-                yield Token("diagram", f"After {step.numbered}", step.position)
+                after = words_in(self.language).after.format(move=moves_in(self.language, step.numbered or ""))
+                yield Token("diagram", after, step.position)
                 due = True
 
     def picture(self, token: Token, title: str, serial: int) -> SvgText:
         """The diagram of a token that has one."""
         assert token.position is not None
-        return diagram(token.position, bottom=self.bottom, title=title, serial=serial)
+        return diagram(token.position, bottom=self.bottom, title=title, serial=serial, language=self.language)
 
 
 def fragment_of(

@@ -13,6 +13,7 @@ from keysquare._displays import html_text
 from keysquare._study_entry import Entry, Lesson, Note, Panel, Section, Told, mover_text
 from keysquare._study_markup import html_of
 from keysquare._study_moves import Fragment, Token
+from keysquare._words import words_in
 
 STYLE = """
 :root { color-scheme: light; }
@@ -99,21 +100,13 @@ details[open] > summary { border-bottom: 1px solid #000; }
 }
 """
 
-_LEGEND = (
-    "In the diagrams a ring marks the man that a sentence is about, an outline the others that take part, a dot a square "
-    "that counts, and a dotted outline a man on such a square; a cross strikes out what is thought away or can’t be had. "
-    "A solid arrow is the move, a dashed one the reply. The triangle at the edge shows who is to move. What stands beside "
-    "a thin line was computed, and anybody can check its moves; the other words are the coach’s."
-)
-
-
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
 
 
-def document(title: str, style: str, body: str) -> str:
+def document(title: str, style: str, body: str, language: str) -> str:
     """A page that may load nothing and run nothing."""
     return f"""<!DOCTYPE html>
-<html lang="en">
+<html lang="{language}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -183,8 +176,9 @@ def told_html(told: list[Told], light: bool) -> str:
 class PageWriter:
     """Writes the pieces of a page. It numbers the diagrams, as equal ones need different ids."""
 
-    def __init__(self) -> None:
+    def __init__(self, language: str) -> None:
         self.serial = 0
+        self.words = words_in(language)
 
     def figure(self, picture: SvgText, caption: str) -> str:
         """A diagram. Its caption is for the eyes alone: the picture says the same in words."""
@@ -199,7 +193,7 @@ class PageWriter:
         if line := panel.line_text():
             said.append(f'<p class="line">{html_text(line)}</p>')
         said.append(after)
-        figure = self.figure(picture, mover_text(panel.position))
+        figure = self.figure(picture, mover_text(panel.position, panel.language))
         return f'<div class="panel">{figure}<div>{"".join(said)}</div></div>'
 
     def fragment(self, fragment: Fragment, name: str, heading: int, before: str = "", after: str = "") -> str:
@@ -215,7 +209,7 @@ class PageWriter:
                 continue
             self.serial += 1
             title = f"{name}: {diagram.text}" if diagram.text else name
-            caption = ", ".join(filter(None, (diagram.text, mover_text(diagram.position))))
+            caption = ", ".join(filter(None, (diagram.text, mover_text(diagram.position, fragment.language))))
             figure = self.figure(fragment.picture(diagram, title, self.serial), caption)
             pieces.append(f'<div class="wrapped">{figure}{text}</div>')
         return "".join(pieces) + after
@@ -236,7 +230,7 @@ class PageWriter:
         text = html_of(entry.answer, heading) if entry.answer else ""
         if not entry.solved:
             return text
-        return self.parts(entry.solved, f"Answer to {number}", heading, text)
+        return self.parts(entry.solved, self.words.answer_to.format(number=number), heading, text)
 
     def entry(self, number: int, entry: Entry, level: int) -> str:
         """An entry under a heading of that level."""
@@ -245,16 +239,18 @@ class PageWriter:
         if entry.question:
             after = f'<div class="question">{html_of(entry.question, level)}</div>'
         if entry.has_answer:
+            at_the_end = self.words.answer_to_is_at_the_end.format(number=number)
             fold = (
-                f'<details><summary>Answer to {number}</summary><div class="solution">'
+                f'<details><summary>{self.words.answer_to.format(number=number)}</summary><div class="solution">'
                 f"{self.answer(number, entry, level + 1)}</div></details>"
-                f'<p class="paper"><a href="#answer-{number}">The answer to {number} is at the end.</a></p>'
+                f'<p class="paper"><a href="#answer-{number}">{at_the_end}</a></p>'
             )
+        name = self.words.diagram.format(number=number)
         is_long = len(entry.shown) > 1 or isinstance(entry.shown[0], Fragment)
         return (
             f'<article id="entry-{number}"{" class=long" if is_long else ""} aria-labelledby="title-{number}">'
             f'<h{level} id="title-{number}">{number}. {html_text(entry.title)}</h{level}>'
-            f"{self.parts(entry.shown, f'Diagram {number}', level + 1, before, after)}{fold}</article>"
+            f"{self.parts(entry.shown, name, level + 1, before, after)}{fold}</article>"
         )
 
     def answers(self, lesson: Lesson) -> str:
@@ -265,7 +261,9 @@ class PageWriter:
             for number, entry in lesson.entries
             if entry.has_answer
         ]
-        return f'<section class="answers paper"><h2>Answers</h2>{"".join(articles)}</section>' if articles else ""
+        if not articles:
+            return ""
+        return f'<section class="answers paper"><h2>{self.words.answers}</h2>{"".join(articles)}</section>'
 
 
 def _contents(lesson: Lesson) -> str:
@@ -279,7 +277,7 @@ def _contents(lesson: Lesson) -> str:
             items.append(f'<li><a href="#entry-{number}">{number}. {html_text(block.title)}</a></li>')
     if len(items) < 3:
         return ""
-    return f'<nav aria-label="Contents"><ul role="list">{"".join(items)}</ul></nav>'
+    return f'<nav aria-label="{words_in(lesson.language).contents}"><ul role="list">{"".join(items)}</ul></nav>'
 
 
 def _is_drawn_on(lesson: Lesson) -> bool:
@@ -289,7 +287,8 @@ def _is_drawn_on(lesson: Lesson) -> bool:
 
 def page(lesson: Lesson) -> str:
     """The whole page."""
-    writer = PageWriter()
+    writer = PageWriter(lesson.language)
+    words = writer.words
     level, number = 2, 0
     pieces = []
     for at, block in enumerate(lesson.blocks):
@@ -302,9 +301,9 @@ def page(lesson: Lesson) -> str:
             number += 1
             pieces.append(writer.entry(number, block, level))
     contents = _contents(lesson)
-    skip = '<a class="skip" href="#lesson">Skip the contents</a>\n' if contents else ""
+    skip = f'<a class="skip" href="#lesson">{words.skip}</a>\n' if contents else ""
     byline = f'<p class="byline">{html_text(lesson.byline)}</p>' if lesson.byline else ""
-    legend = f'<p class="legend">{_LEGEND}</p>' if _is_drawn_on(lesson) else ""
+    legend = f'<p class="legend">{words.page_legend}</p>' if _is_drawn_on(lesson) else ""
     lines = "\n".join(pieces)
     body = f"""{skip}<header>
 <h1>{html_text(lesson.title)}</h1>
@@ -315,4 +314,4 @@ def page(lesson: Lesson) -> str:
 {lines}
 {writer.answers(lesson)}
 </main>"""
-    return document(lesson.title, STYLE + _LESSON_STYLE, body)
+    return document(lesson.title, STYLE + _LESSON_STYLE, body, lesson.language)

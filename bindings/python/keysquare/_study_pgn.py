@@ -10,6 +10,7 @@ from keysquare._diagrams import Arrow, Mark
 from keysquare._study_entry import Entry, Lesson, Panel, Told, playable_lines
 from keysquare._study_markup import words_of
 from keysquare._study_moves import Fragment, players
+from keysquare._words import words_in
 
 
 def pgn_of(lesson: Lesson) -> str:
@@ -119,7 +120,11 @@ def _marked(panel: Panel) -> str:
     """Marks and arrows in words: comments that every program shows."""
     squares = [mark.square if isinstance(mark, Mark) else mark for mark in panel.marks]
     arrows = ["-".join(Arrow(*arrow)[:2]) for arrow in panel.arrows]
-    told = (f"Marked: {', '.join(squares)}." if squares else "", f"Arrows: {', '.join(arrows)}." if arrows else "")
+    words = words_in(panel.language)
+    told = (
+        words.marked.format(squares=", ".join(squares)) if squares else "",
+        words.arrows.format(arrows=", ".join(arrows)) if arrows else "",
+    )
     return " ".join(filter(None, told))
 
 

@@ -71,7 +71,8 @@ class ExerciseSheet:
     def html(self) -> str:
         """The sheet as one HTML file without scripts that loads nothing."""
         lesson, size = self._lesson, self.per_page
-        writer = PageWriter()
+        writer = PageWriter(lesson.language)
+        words = writer.words
         pages = [self._exercises[at : at + size] for at in range(0, len(self._exercises), size)]
         sheets = []
         for at, exercises in enumerate(pages):
@@ -81,14 +82,14 @@ class ExerciseSheet:
             layout = f"--columns: {_COLUMNS[size]}; --height: {_HEIGHTS[size]}"
             sheets.append(f'<ol class="sheet" role="list" style="{layout}">{"".join(items)}</ol>')
         answers = [
-            f'<article id="answer-{number}"><h3>Answer to {number}</h3>{writer.answer(number, entry, 4)}</article>'
+            f'<article id="answer-{number}"><h3>{words.answer_to.format(number=number)}</h3>{writer.answer(number, entry, 4)}</article>'
             for number, entry in enumerate(self._exercises, start=1)
             if entry.has_answer
         ]
-        solved = f'<section class="answers"><h2>Answers</h2>{"".join(answers)}</section>' if answers else ""
+        solved = f'<section class="answers"><h2>{words.answers}</h2>{"".join(answers)}</section>' if answers else ""
         byline = f'<p class="byline">{html_text(lesson.byline)}</p>' if lesson.byline else ""
         body = f"<header><h1>{html_text(lesson.title)}</h1>{byline}</header>\n<main>{''.join(sheets)}{solved}</main>"
-        return document(lesson.title, STYLE + _SHEET_STYLE, body)
+        return document(lesson.title, STYLE + _SHEET_STYLE, body, lesson.language)
 
     def save(self, path: str | os.PathLike[str]) -> Path:
         """Writes the sheet into an ".html" file, as a whole or not at all. Returns the path.
@@ -108,11 +109,13 @@ class ExerciseSheet:
 
 
 def _exercise(writer: PageWriter, number: int, entry: Entry, rules: int) -> str:
-    first = next((part for part in entry.shown if isinstance(part, Panel)), None) or Panel(entry.position)
+    first = next((part for part in entry.shown if isinstance(part, Panel)), None) or Panel(
+        entry.position, language=writer.words.language
+    )
     writer.serial += 1
-    picture = first.picture(f"Exercise {number}", writer.serial)
+    picture = first.picture(writer.words.exercise.format(number=number), writer.serial)
     return (
         f'<li id="exercise-{number}"><figure>{picture}</figure>'
-        f'<div class="question"><b>{number}. {mover_text(entry.position)}.</b> {html_of(entry.question, 2)}</div>'
+        f'<div class="question"><b>{number}. {mover_text(entry.position, writer.words.language)}.</b> {html_of(entry.question, 2)}</div>'
         f"{'<div class=rule></div>' * rules}</li>"
     )

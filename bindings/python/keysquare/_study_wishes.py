@@ -23,6 +23,7 @@ from keysquare._study_entry import Entry, Panel, mover_text
 from keysquare._study_items import shown_of
 from keysquare._study_moves import Fragment
 from keysquare._values import Side
+from keysquare._words import words_in
 
 AT_MOST = 3  # findings beside a diagram: more can't be told apart in the picture
 WORTH_TELLING = 40  # about the weight of a named imbalance; below it stand plain counts
@@ -43,16 +44,16 @@ def says_something(part: Panel | Fragment) -> bool:
     return isinstance(part, Fragment) or bool(part.findings or part.sentences or part.marks or part.arrows or part.line)
 
 
-def asked_about(entry: Entry, question: str, item: object, wishes: Wishes) -> Entry:
+def asked_about(entry: Entry, question: str, item: object, wishes: Wishes, language: str) -> Entry:
     """The entry with a question: what the item has to say is the answer, and beside the question stands the position."""
     bare = Panel(entry.position)
     if entry.question:  # it comes with a question of its own, and shows beside it what it wants
-        told = filter(says_something, more_of(replace(entry, shown=(bare,)), wishes, may_choose=False))
+        told = filter(says_something, more_of(replace(entry, shown=(bare,)), wishes, False, language))
         return replace(entry, question=question or entry.question, solved=(*entry.solved, *told))
-    told = filter(says_something, more_of(entry, wishes, may_choose=False))
+    told = filter(says_something, more_of(entry, wishes, False, language))
     if isinstance(item, GameStep):  # what was said of the position may well be the answer
         entry = replace(entry, text="", answer=entry.text)
-    title = entry.title if isinstance(item, (Entry, Game, GameStep)) else mover_text(entry.position)
+    title = entry.title if isinstance(item, (Entry, Game, GameStep)) else mover_text(entry.position, language)
     return replace(entry, title=title, shown=(bare,), question=question, solved=(*told, *entry.solved))
 
 
@@ -69,7 +70,9 @@ class Wishes:
     said: tuple[Answer | ExchangeLedger, ...] = ()
 
 
-def sentence_about(position: Position, result: Answer | ExchangeLedger, told: Iterable[Finding | Threat]) -> str:
+def sentence_about(
+    position: Position, result: Answer | ExchangeLedger, told: Iterable[Finding | Threat], language: str
+) -> str:
     """The sentence of a result that does not hold its position, without a beginning that a finding tells already.
 
     Raises ValueError when it belongs to another position.
@@ -79,9 +82,9 @@ def sentence_about(position: Position, result: Answer | ExchangeLedger, told: It
     belongs = _answers_in(position, result) if isinstance(result, Answer) else _counts_in(position, result)
     if not belongs:
         raise ValueError(f"the {type(result).__name__} belongs to another position")
-    sentence = str(result)
+    sentence = result.text(language)
     for finding in told:
-        sentence = sentence.removeprefix(str(finding)).strip()
+        sentence = sentence.removeprefix(finding.text(language)).strip()
     return sentence
 
 
@@ -101,7 +104,7 @@ def _counts_in(position: Position, ledger: ExchangeLedger) -> bool:
     )
 
 
-def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fragment, ...]:
+def more_of(entry: Entry, wishes: Wishes, may_choose: bool, language: str) -> tuple[Panel | Fragment, ...]:
     """The parts of an entry, with what was asked for beyond them."""
     first, *rest = entry.shown
     added: list[Panel] = []
@@ -109,7 +112,7 @@ def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fra
     if wanted is None:
         bare = isinstance(first, Panel) and not (first.findings or first.sentences)
         wanted = strongest(entry.position) if bare and may_choose else ()
-    said = tuple(filter(None, (sentence_about(entry.position, result, wanted) for result in wishes.said)))
+    said = tuple(filter(None, (sentence_about(entry.position, result, wanted, language) for result in wishes.said)))
     if isinstance(first, Panel) and not first.numbered and not first.arrows and not first.marks:
         told, line = (*first.findings, *wanted), wishes.line or first.line
         first = replace(first, findings=told, sentences=(*first.sentences, *said), line=line)
@@ -118,16 +121,15 @@ def more_of(entry: Entry, wishes: Wishes, may_choose: bool) -> tuple[Panel | Fra
     parts: list[Panel | Fragment] = [first, *added, *rest]
     if wishes.threats:
         found = threats(entry.position)
-        waiter = str(entry.position.waiter).capitalize()
-        nothing = f"{waiter} threatens nothing inside the search bound."
-        if entry.position.in_check:
-            nothing = "In check nobody can pass, so it is not asked what is threatened."
+        words = words_in(language)
+        waiter = words.side(entry.position.waiter)
+        nothing = words.nobody_passes if entry.position.in_check else words.threatens_nothing.format(side=waiter)
         sentences = () if found else (nothing,)
-        parts.append(Panel(entry.position, f"What {waiter} threatens", tuple(found[:AT_MOST]), sentences))
+        parts.append(Panel(entry.position, words.threatens.format(side=waiter), tuple(found[:AT_MOST]), sentences))
     asked: list[object] = [candidates(entry.position)] if wishes.candidates else []
     if wishes.plan:
         asked.append(check_plan(entry.position, wishes.plan))
-    for shown in map(shown_of, asked):
+    for shown in (shown_of(one, language) for one in asked):
         parts += [replace(part, heading=part.heading or shown.title) for part in shown.shown]
     return tuple(parts)
 
@@ -140,3 +142,12 @@ def seen_from(entry: Entry, bottom: str) -> Entry:
         return replace(part, bottom=side)
 
     return replace(entry, shown=tuple(map(turned, entry.shown)), solved=tuple(map(turned, entry.solved)))
+
+
+def in_language(entry: Entry, language: str) -> Entry:
+    """The entry with its findings and moves in that language."""
+
+    def said(part: Panel | Fragment) -> Panel | Fragment:
+        return replace(part, language=language)
+
+    return replace(entry, shown=tuple(map(said, entry.shown)), solved=tuple(map(said, entry.solved)))

@@ -17,6 +17,7 @@
 #include <pybind11/stl.h>
 
 #include <keysquare/features/board_view.hpp>
+#include <keysquare/lesson/language.hpp>
 #include <keysquare/notation/error.hpp>
 
 namespace keysquare::python {
@@ -93,6 +94,21 @@ using ValuesArgument = std::optional<std::map<std::string, int, std::less<>>>;
 Values values_of(const ValuesArgument& argument);
 Bound bound_of(int plies, int check_plies, int nodes);
 Options options_of(int least_gain, int plies, int check_plies, int nodes, const ValuesArgument& values);
+/// The language of a code.
+Language language_of(std::string_view code);
+
+inline py::object said(const std::string& text) { return text_from(text); }
+inline py::object said(py::object object) { return object; }
+
+/// What `say` gives for each language, by its code.
+template <class Say> py::dict in_languages(Say say) {
+    py::dict texts;
+    for (std::size_t at = 0; at < language_count; ++at) {
+        const auto language = static_cast<Language>(at);
+        texts[text_from(name(language))] = said(say(language));
+    }
+    return texts;
+}
 
 /// The text of a `str` object, nothing for other objects.
 inline std::optional<std::string_view> text_in(py::handle object) {
@@ -117,6 +133,21 @@ template <> struct type_caster<keysquare::python::Text> {
     }
     static handle cast(keysquare::python::Text text, return_value_policy, handle) {
         return keysquare::python::text_from(text.view).release();
+    }
+};
+
+/// The code of a language; `py::value_error` names those that there are.
+template <> struct type_caster<keysquare::Language> {
+    PYBIND11_TYPE_CASTER(keysquare::Language, const_name("str"));
+
+    bool load(handle source, bool) {
+        const auto text = keysquare::python::text_in(source);
+        if (!text) return false;
+        value = keysquare::python::language_of(*text);
+        return true;
+    }
+    static handle cast(keysquare::Language language, return_value_policy, handle) {
+        return keysquare::python::text_from(keysquare::name(language)).release();
     }
 };
 

@@ -24,7 +24,8 @@ py::object python_candidate(const Position& position, const Candidate& candidate
         "reasons"_a = python_reasons(candidate.reasons), "drawbacks"_a = python_reasons(candidate.drawbacks),
         "parried"_a =
             candidate.parried.line.empty() ? py::object{py::none()} : py::cast(ThreatIn{position, candidate.parried}),
-        "allowed"_a = optional_outcome(candidate.allowed), "sentence"_a = text_from(sentence(position, candidate)));
+        "allowed"_a = optional_outcome(candidate.allowed), "sentence"_a = text_from(sentence(position, candidate)),
+        "texts"_a = in_languages([&](Language language) { return sentence(position, candidate, language); }));
 }
 
 py::object candidates_of(const Position& position, int at_most, const Options& options) {

@@ -47,7 +47,7 @@ LineStyle line_style(std::string_view text) {
 
 std::string draw(const Position& position, const std::vector<FindingArgument>& found, Side bottom, int square_size,
                  bool coordinates, bool mover_mark, Text title, const std::vector<MarkArgument>& marks,
-                 const std::vector<ArrowArgument>& arrows, int serial) {
+                 const std::vector<ArrowArgument>& arrows, int serial, Language language) {
     DiagramOptions options;
     options.bottom = bottom;
     options.square_size = square_size;
@@ -55,6 +55,7 @@ std::string draw(const Position& position, const std::vector<FindingArgument>& f
     options.mover_mark = mover_mark;
     options.title = title.view;
     options.serial = serial;
+    options.language = language;
     for (const auto& [square, style, number] : marks) options.marks.push_back({square, mark_style(style.view), number});
     for (const auto& [from, to, style, number] : arrows) {
         if (from == to) throw py::value_error("an arrow needs two different squares");
@@ -85,7 +86,7 @@ std::string drawing_of(const ThreatIn& found) {
 void register_diagrams(py::module_& module) {
     module.def("draw", &draw, py::arg("position"), py::arg("findings"), py::arg("bottom"), py::arg("square_size"),
                py::arg("coordinates"), py::arg("mover_mark"), py::arg("title"), py::arg("marks"), py::arg("arrows"),
-               py::arg("serial"), "What `keysquare.diagram` calls, with every argument given.");
+               py::arg("serial"), py::arg("language"), "What `keysquare.diagram` calls, with every argument given.");
 }
 
 } // namespace keysquare::python

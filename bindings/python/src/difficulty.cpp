@@ -43,20 +43,23 @@ py::object python_difficulty(const Position& position, const Difficulty& found) 
         "gain"_a = found.gain, "mate"_a = found.mate, "deficit"_a = found.deficit, "movers"_a = found.movers,
         "steps"_a = python_steps(found), "shown"_a = found.shown, "shown_mate"_a = found.shown_mate,
         "shown_mated"_a = found.shown_mated, "as_good"_a = found.as_good, "better"_a = found.better,
-        "failing"_a = found.failing, "numbers"_a = numbers, "paragraph"_a = text_from(paragraph(found)));
+        "failing"_a = found.failing, "numbers"_a = numbers, "paragraph"_a = text_from(paragraph(found)),
+        "texts"_a = in_languages([&](Language language) { return paragraph(found, language); }));
 }
 
 py::object of_both(const Position& position, const Options& options) {
-    const auto [mover, waiter] = [&] {
+    const auto both = [&] {
         const py::gil_scoped_release released;
         return std::pair{difficulty(position, position.mover(), options),
                          difficulty(position, position.waiter(), options)};
     }();
+    const auto& [mover, waiter] = both;
     py::dict sides;
     for (const Side side : all_sides)
         sides[py::cast(side)] = python_difficulty(position, side == mover.side ? mover : waiter);
-    return result_class("Difficulties")("position"_a = position, "sides"_a = sides,
-                                        "paragraph"_a = text_from(paragraph(mover, waiter)));
+    return result_class("Difficulties")(
+        "position"_a = position, "sides"_a = sides, "paragraph"_a = text_from(paragraph(mover, waiter)),
+        "texts"_a = in_languages([&](Language language) { return paragraph(both.first, both.second, language); }));
 }
 
 py::object of_one(const Position& position, Side side, const LineArgument& line, const Options& options) {

@@ -84,6 +84,15 @@ Options options_of(int least_gain, int plies, int check_plies, int nodes, const 
     return {values_of(values), bound_of(plies, check_plies, nodes), least_gain};
 }
 
+Language language_of(std::string_view code) {
+    const Language language = language_named(code);
+    if (language != Language::end_) return language;
+    std::string known;
+    for (std::size_t at = 0; at < language_count; ++at)
+        known.append(known.empty() ? "\"" : ", \"").append(name(static_cast<Language>(at))).append("\"");
+    throw py::value_error(joined_text("no language is called \"", code, "\"; there are ", known));
+}
+
 void register_errors(py::module_& module) {
     module.attr("InputError") = ValueTypes::get().input_error;
     register_standard_errors(); // before the next one: the last that was registered is asked first

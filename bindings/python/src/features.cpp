@@ -133,7 +133,8 @@ py::object python_ledger(const Position& position, const ExchangeOutlook& exchan
         "guardian"_a = guardian,
         "compensation"_a =
             result_class("Compensation")(name(ledger.compensation.level), ledger.compensation.points, items),
-        "paragraph"_a = text_from(paragraph(position, exchange)));
+        "paragraph"_a = text_from(paragraph(position, exchange)),
+        "texts"_a = in_languages([&](Language language) { return paragraph(position, exchange, language); }));
 }
 
 } // namespace

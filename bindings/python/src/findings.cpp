@@ -39,7 +39,10 @@ std::string san_of(const FoundIn& found, const Line& line) {
     return line_text(start_of_line(found.position, found.finding), line);
 }
 
-std::string sentence_of(const FoundIn& found) { return sentence(found.position, found.finding); }
+std::string sentence_in(const FoundIn& found, Language language) {
+    return sentence(found.position, found.finding, language);
+}
+std::string sentence_of(const FoundIn& found) { return sentence_in(found, Language::english); }
 
 py::list texts_of(const Line& line) {
     py::list texts;
@@ -243,6 +246,10 @@ void register_findings(py::module_& module) {
         .def_property_readonly(
             "weight", [](const FoundIn& found) { return found.finding.weight; },
             "Its place in the ranking; larger is mentioned earlier.")
+        .def("text", &sentence_in, py::arg("language") = "en",
+             "The sentence in a language of `keysquare.languages`; `str(finding)` is the English one.\n\n"
+             "Moves in it have the letters of the pieces that readers of the language know. Raises ValueError for a "
+             "language that is not known.")
         .def(
             "as_dict", &plain_data,
             "All of it as plain data, fit for JSON: texts, numbers, lists and dicts; moves in coordinate notation, the "
@@ -274,6 +281,16 @@ void register_findings(py::module_& module) {
         "`themes`: only these, by name; `side`: only what is good for (in a warning: warns) that side. Claims that "
         "win less than `least_gain` pawns are not made. `plies`, `check_plies`, `nodes` and `values` as in `resolve`. "
         "Claims that need a pass are left out while the mover is in check. Raises ValueError for an unknown theme.");
+
+    py::list languages;
+    for (std::size_t at = 0; at < language_count; ++at) languages.append(text_from(name(static_cast<Language>(at))));
+    module.attr("languages") = py::tuple(languages);
+    module.def(
+        "move_letters", [](Language language) { return vocabulary_of(language).move_letters; },
+        py::arg("language") = "en",
+        "What stands for the letters \"NBRQKO\" of SAN in the moves of sentences, in that order.\n\n"
+        "PGN and `san` have the English letters whatever the language. Raises ValueError for a language that is not "
+        "known.");
 
     py::list themes;
     for (int at = 0; at < static_cast<int>(Theme::end_); ++at) themes.append(text_from(name(static_cast<Theme>(at))));

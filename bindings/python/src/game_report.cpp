@@ -43,7 +43,8 @@ py::object python_effect(const Position& before, Move move, const MoveEffect& ef
         "kind"_a = name(effect.kind), "theme"_a = name_or_other(effect.theme), "win"_a = ThreatIn{where, effect.win},
         "cost"_a = effect.cost, "left"_a = effect.left, "better"_a = optional_move(effect.better),
         "better_san"_a = effect.better ? py::cast(san(before, effect.better)) : py::object{py::none()},
-        "sentence"_a = text_from(sentence(before, move, effect)));
+        "sentence"_a = text_from(sentence(before, move, effect)),
+        "texts"_a = in_languages([&](Language language) { return sentence(before, move, effect, language); }));
 }
 
 py::list python_plies(const std::shared_ptr<HeldGame>& held, const GameReport& report) {
@@ -97,7 +98,11 @@ py::list python_moments(const GameReport& report, const py::list& plies) {
             "effect"_a = is_about_move ? effect_at(plies, moment.move_ply, moment.effect) : py::object{py::none()},
             "worth"_a = moment.worth, "findings"_a = python_findings(where, moment.findings),
             "question"_a = text_from(moment.question), "answer"_a = text_from(moment.answer),
-            "verdict"_a = text_from(moment.verdict)));
+            "verdict"_a = text_from(moment.verdict),
+            "texts"_a = in_languages([&](Language language) {
+                const MomentTexts texts = texts_of(report, moment, language);
+                return report_class("MomentTexts")(texts.question, texts.answer, texts.verdict);
+            })));
     }
     return moments;
 }
@@ -171,16 +176,28 @@ void register_game_report(py::module_& module) {
 
     module.def(
         "theme_noun",
-        [](Text theme) {
-            if (theme.view == "other") return std::string_view{"other ways"};
+        [](Text theme, Language language) {
+            if (theme.view == "other") return other_themes[static_cast<std::size_t>(language)];
             const Theme named = theme_named(theme.view);
             if (named == Theme::end_) throw py::value_error(joined_text("no theme is called \"", theme.view, "\""));
-            return words_of(named).several;
+            return words_of(named, language).several;
         },
-        py::arg("theme"),
+        py::arg("theme"), py::arg("language") = "en",
         "What things of a theme are called in a sentence or a heading: \"guards that can be removed\" for "
         "\"removable_guard\".\n\n"
-        "Raises ValueError for a theme that is none; \"other\", which events without a theme have, is understood.");
+        "Raises ValueError for a theme or a language that is none; \"other\", which events without a theme have, is "
+        "understood.");
+
+    module.def(
+        "theme_heading",
+        [](Text theme, Language language) {
+            const Theme named = theme_named(theme.view);
+            if (named == Theme::end_) throw py::value_error(joined_text("no theme is called \"", theme.view, "\""));
+            return words_of(named, language).heading;
+        },
+        py::arg("theme"), py::arg("language") = "en",
+        "The heading over a finding of a theme: \"Removable guard\" for \"removable_guard\".\n\n"
+        "Raises ValueError for a theme or a language that is none.");
 }
 
 } // namespace keysquare::python

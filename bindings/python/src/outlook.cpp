@@ -25,7 +25,7 @@ py::object python_best_square(const BestSquare& best) {
                                       "gains"_a = python_reasons(best.gains));
 }
 
-py::object python_side(const Position& position, const SideOutlook& side, const std::string& text) {
+py::object python_side(const Position& position, const SideOutlook& side) {
     py::list best;
     for (const BestSquare& square : side.best_squares) best.append(python_best_square(square));
     return result_class("SideOutlook")(
@@ -34,23 +34,22 @@ py::object python_side(const Position& position, const SideOutlook& side, const 
         "merely_safe"_a = side.merely_safe,
         "only_move"_a = side.only_move ? py::cast(side.only_move) : py::object{py::none()},
         "threats"_a = python_threats(position, side), "best_squares"_a = best, "no_plan"_a = side.no_plan,
-        "paragraph"_a = text_from(text));
+        "paragraph"_a = text_from(paragraph(position, side)),
+        "texts"_a = in_languages([&](Language language) { return paragraph(position, side, language); }));
 }
 
 py::object outlook_of(const Position& position, const Options& options) {
     Outlook both;
-    std::array<std::string, 2> texts;
-    std::string text;
     {
         const py::gil_scoped_release released;
         both = outlook(position, options);
-        for (const Side side : all_sides) texts[index(side)] = paragraph(position, both.of(side));
-        text = paragraph(position, both);
     }
     py::dict sides;
-    for (const Side side : all_sides) sides[py::cast(side)] = python_side(position, both.of(side), texts[index(side)]);
-    return result_class("Outlook")("position"_a = position, "sides"_a = sides, "equilibrium"_a = both.equilibrium,
-                                   "paragraph"_a = text_from(text));
+    for (const Side side : all_sides) sides[py::cast(side)] = python_side(position, both.of(side));
+    return result_class("Outlook")(
+        "position"_a = position, "sides"_a = sides, "equilibrium"_a = both.equilibrium,
+        "paragraph"_a = text_from(paragraph(position, both)),
+        "texts"_a = in_languages([&](Language language) { return paragraph(position, both, language); }));
 }
 
 } // namespace

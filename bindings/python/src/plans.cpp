@@ -18,10 +18,11 @@ py::object python_route(const Route& route) {
 py::object python_routes(const Position& position, const Routes& routes) {
     py::list ways;
     for (const Route& route : routes.routes) ways.append(python_route(route));
-    return result_class("Routes")("position"_a = position, "piece"_a = routes.piece, "targets"_a = routes.targets,
-                                  "known"_a = routes.exists, "after_pass"_a = routes.after_pass,
-                                  "there"_a = routes.there, "moves"_a = routes.moves, "ways"_a = routes.ways,
-                                  "routes"_a = ways, "sentence"_a = text_from(sentence(routes)));
+    return result_class("Routes")(
+        "position"_a = position, "piece"_a = routes.piece, "targets"_a = routes.targets, "known"_a = routes.exists,
+        "after_pass"_a = routes.after_pass, "there"_a = routes.there, "moves"_a = routes.moves, "ways"_a = routes.ways,
+        "routes"_a = ways, "sentence"_a = text_from(sentence(routes)),
+        "texts"_a = in_languages([&](Language language) { return sentence(routes, language); }));
 }
 
 py::object python_spoiler(const Position& stepped, const Spoiler& spoiler) {
@@ -68,7 +69,8 @@ py::object python_plan(const Position& position, const PlanCheck& plan) {
         "created"_a = found_in(plan.end, plan.created), "removed"_a = found_in(turned(plan.start), plan.removed),
         "gained"_a = plan.gained, "lost"_a = plan.lost, "counts"_a = changed_counts(plan),
         "other"_a = plan.other_may_play ? python_free_play(plan.other) : py::object{py::none()},
-        "paragraph"_a = text_from(paragraph(plan)));
+        "paragraph"_a = text_from(paragraph(plan)),
+        "texts"_a = in_languages([&](Language language) { return paragraph(plan, language); }));
 }
 
 } // namespace

@@ -18,7 +18,10 @@ std::vector<ThreatIn> find(const Position& position, std::optional<Side> side, c
     return found;
 }
 
-std::string sentence_of(const ThreatIn& found) { return sentence(found.position, found.threat); }
+std::string sentence_in(const ThreatIn& found, Language language) {
+    return sentence(found.position, found.threat, language);
+}
+std::string sentence_of(const ThreatIn& found) { return sentence_in(found, Language::english); }
 
 std::string san_of(const ThreatIn& found) {
     return line_text(found.threat.after_pass ? turned(found.position) : found.position, found.threat.line);
@@ -48,33 +51,33 @@ py::object parries_of(const Position& position, const ThreatIn& found, const Opt
     if (found.position != position) throw py::value_error("the threat was found in another position");
     if (!found.threat.after_pass) throw py::value_error("a threat of the mover needs no parry");
     Parries result;
-    std::string text;
     {
         const py::gil_scoped_release released;
         result = parries(position, found.threat, options);
-        text = sentence(position, found.threat, result);
     }
+    const py::dict texts =
+        in_languages([&](Language language) { return sentence(position, found.threat, result, language); });
     py::list moves;
     const py::object parry_class = result_class("Parry");
     for (const Parry& parry : result.moves)
         moves.append(parry_class(parry.move, parry.stops, parry.ends_all, parry.counters, parry.wins, parry.takes,
                                  parry.threatens, parry.castles, parry.develops));
-    return result_class("Parries")(found, moves, result.legal, result.natural, result.natural_stopping, text);
+    return result_class("Parries")(found, moves, result.legal, result.natural, result.natural_stopping, texts["en"],
+                                   texts);
 }
 
 py::object answer_of(const Position& position, const MoveArgument& argument, const Options& options) {
     const Move move = move_in(position, argument);
     Answer answer;
-    std::string text;
     {
         const py::gil_scoped_release released;
         answer = answers(position, move, options);
-        text = sentence(position, answer);
     }
+    const py::dict texts = in_languages([&](Language language) { return sentence(position, answer, language); });
     py::object reply = py::none();
     if (!answer.reply.line.empty()) reply = py::cast(ThreatIn{after(position, move), answer.reply});
     return result_class("Answer")(move, reply, answer.taken, answer.cost, answer.loses, answer.walks_into,
-                                  answer.leaves, text);
+                                  answer.leaves, texts["en"], texts);
 }
 
 // The pickled form: the position as FEN, then the plain members in their order.
@@ -136,6 +139,9 @@ void register_threat(py::module_& module) {
         .def_property_readonly(
             "line", [](const ThreatIn& found) { return found.threat.line; }, "The move and the best replies.")
         .def_property_readonly("line_san", &san_of, "The line as people write it: \"12.Nxd6 Bxd6 13.Rxd6\".")
+        .def("text", &sentence_in, py::arg("language") = "en",
+             "The sentence in a language of `keysquare.languages`; `str(threat)` is the English one. Raises ValueError "
+             "for a language that is not known.")
         .def("as_dict", &plain_data, "All of it as plain data, fit for JSON; moves in coordinate notation.");
     type.def(
             "__eq__",

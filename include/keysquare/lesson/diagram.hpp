@@ -7,6 +7,7 @@
 
 #include <keysquare/board/position.hpp>
 #include <keysquare/board/types.hpp>
+#include <keysquare/lesson/language.hpp>
 
 namespace keysquare {
 
@@ -57,7 +58,8 @@ struct DiagramOptions {
     std::string title;             ///< any text; invalid UTF-8 is replaced. Empty: "Chess position, White to move"
     std::vector<SquareMark> marks; ///< marked squares
     std::vector<Arrow> arrows;     ///< arrows, the later ones above
-    int serial = 0;                ///< tells equal diagrams apart where several stand in one document
+    Language language = Language::english; ///< of the title and the description
+    int serial = 0;                        ///< tells equal diagrams apart where several stand in one document
 };
 
 /// The position as one self-contained SVG element, ready for a file of its own or for HTML: no scripts, style sheets,
@@ -68,6 +70,6 @@ struct DiagramOptions {
 [[nodiscard]] std::string diagram(const Position& position, const DiagramOptions& options = {});
 
 /// "White: king g1, rooks a1 and f1, pawns f2, g2 and h2. Black: king g8. White to move."
-[[nodiscard]] std::string position_in_words(const Position& position);
+[[nodiscard]] std::string position_in_words(const Position& position, Language language = Language::english);
 
 } // namespace keysquare

@@ -4,19 +4,17 @@
 #include <string>
 
 #include <keysquare/lesson/sentences.hpp>
-#include <keysquare/notation/san.hpp>
+#include <keysquare/lesson/words.hpp>
 
 namespace keysquare {
 
 /// The position that a finding's line starts from: the position, with the move handed over, or without the removed man.
 [[nodiscard]] Position start_of_line(const Position& position, const Finding& finding) noexcept;
 
-/// Moves in SAN with move numbers, "12.Nxd6 Bxd6 13.Rxd6", from the position that the first of them belongs to.
-[[nodiscard]] std::string line_text(const Position& from, const Line& line);
-
-/// One English sentence for the finding; it says nothing that the finding does not hold. `position` is the one that the
+/// One sentence for the finding; it says nothing that the finding does not hold. `position` is the one that the
 /// finding was made for; it is needed to write the moves.
-[[nodiscard]] std::string sentence(const Position& position, const Finding& finding);
+[[nodiscard]] std::string sentence(const Position& position, const Finding& finding,
+                                   Language language = Language::english);
 
 } // namespace keysquare
 

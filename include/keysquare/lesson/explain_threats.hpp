@@ -13,14 +13,17 @@ namespace keysquare {
 /// on the line, and the king that is mated. `position` is the one that the threat was found in.
 [[nodiscard]] Finding as_finding(const Position& position, const Threat& threat);
 
-/// One English sentence for the threat; it says nothing that the threat does not hold.
-[[nodiscard]] std::string sentence(const Position& position, const Threat& threat);
+/// One sentence for the threat; it says nothing that the threat does not hold.
+[[nodiscard]] std::string sentence(const Position& position, const Threat& threat,
+                                   Language language = Language::english);
 
 /// What parries the threat, in a few sentences.
-[[nodiscard]] std::string sentence(const Position& position, const Threat& threat, const Parries& parries);
+[[nodiscard]] std::string sentence(const Position& position, const Threat& threat, const Parries& parries,
+                                   Language language = Language::english);
 
 /// What the other side has after the move, in one sentence. `position` is the one before the move.
-[[nodiscard]] std::string sentence(const Position& position, const Answer& answer);
+[[nodiscard]] std::string sentence(const Position& position, const Answer& answer,
+                                   Language language = Language::english);
 
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -30,28 +33,31 @@ namespace detail {
 inline constexpr std::size_t most_moves_named = 6;
 
 /// "f4, g3 and h3", "a3, a4, b3, b4, c3, c4 and 5 more".
-template <class Wanted> std::string moves_named(const Position& position, const Parries& parries, Wanted wanted) {
-    std::vector<std::string> words;
+template <class Wanted>
+std::string moves_named(const Position& position, const Parries& parries, const Words& words, Wanted wanted) {
+    std::vector<std::string> list;
     int more = 0;
     for (const Parry& parry : parries.moves) {
         if (!wanted(parry)) continue;
-        if (words.size() < most_moves_named)
-            words.push_back(san(position, parry.move));
+        if (list.size() < most_moves_named)
+            list.push_back(words.move(position, parry.move));
         else
             ++more;
     }
-    if (more > 0) words.push_back(std::to_string(more) + " more");
-    return listed(words);
+    if (more > 0)
+        list.push_back(filled(parry_sentences[static_cast<std::size_t>(words.language())].more,
+                              [&](std::string_view key) { return words.count(more, Placeholder{key}); }));
+    return words.listed(list);
 }
 
 /// Fills the templates of threats and answers, which speak of one line.
 inline std::string filled_for(const Position& position, const Threat& threat, std::string_view pattern,
-                              const std::string& asked = {}) {
+                              const Words& words, const std::string& asked = {}) {
     const Finding finding = as_finding(position, threat);
-    const SentenceWriter writer{position, finding};
+    const SentenceWriter writer{position, finding, words};
     return filled(pattern, [&](std::string_view key) -> std::string {
         if (key == "asked") return asked;
-        if (key == "man" && finding.pieces.empty()) return std::string{name(threat.target)};
+        if (Placeholder{key}.name == "man" && finding.pieces.empty()) return std::string{name(threat.target)};
         return writer.value_of(key);
     });
 }
@@ -80,25 +86,32 @@ inline Finding as_finding(const Position& position, const Threat& threat) {
     return finding;
 }
 
-inline std::string sentence(const Position& position, const Threat& threat) {
+inline std::string sentence(const Position& position, const Threat& threat, Language language) {
     if (threat.line.empty()) return {};
     const Position start = detail::start_of_line(position, threat);
     const Move first = threat.line.front();
     const bool at_once =
         captured_by(start, first) != Kind::none ? detail::taken_on(start, first) == threat.target : first.promotes();
-    const ThreatSentences& rows = threat.after_pass ? threat_after_pass : threat_at_once;
-    return detail::filled_for(position, threat, threat.mate ? rows.mate : at_once ? rows.at_once : rows.aimed);
+    const ThreatSentences& rows =
+        (threat.after_pass ? threat_after_pass : threat_at_once)[static_cast<std::size_t>(language)];
+    return detail::filled_for(position, threat,
+                              threat.mate ? rows.mate
+                              : at_once   ? rows.at_once
+                                          : rows.aimed,
+                              detail::Words{language});
 }
 
-inline std::string sentence(const Position& position, const Threat& threat, const Parries& parries) {
-    const ParrySentences& rows = parry_sentences;
+inline std::string sentence(const Position& position, const Threat& threat, const Parries& parries, Language language) {
+    const ParrySentences& rows = parry_sentences[static_cast<std::size_t>(language)];
+    const detail::Words words{language};
     std::string moves;
     std::ptrdiff_t count = 0;
     const auto fill = [&](std::string_view pattern) {
         return detail::filled(pattern, [&](std::string_view key) -> std::string {
-            if (key == "threat") return san(detail::start_of_line(position, threat), threat.line.front());
+            const detail::Placeholder asked{key};
+            if (key == "threat") return words.move(detail::start_of_line(position, threat), threat.line.front());
             if (key == "moves") return moves;
-            if (key == "count") return std::to_string(count);
+            if (asked.name == "count") return words.count(static_cast<int>(count), asked);
             if (key == "legal") return std::to_string(parries.legal);
             if (key == "natural") return std::to_string(parries.natural);
             return std::to_string(parries.natural_stopping);
@@ -106,7 +119,7 @@ inline std::string sentence(const Position& position, const Threat& threat, cons
     };
     const auto add_those = [&](std::string& text, std::string_view pattern, auto wanted) {
         count = detail::count_if(parries.moves, wanted);
-        moves = detail::moves_named(position, parries, wanted);
+        moves = detail::moves_named(position, parries, words, wanted);
         if (count > 0) text += (text.empty() ? "" : " ") + fill(pattern);
         return count > 0;
     };
@@ -126,15 +139,16 @@ inline std::string sentence(const Position& position, const Threat& threat, cons
     return text;
 }
 
-inline std::string sentence(const Position& position, const Answer& answer) {
-    const AnswerSentences& rows = answer_sentences;
+inline std::string sentence(const Position& position, const Answer& answer, Language language) {
+    const AnswerSentences& rows = answer_sentences[static_cast<std::size_t>(language)];
+    const detail::Words words{language};
     Threat reply = answer.reply;
     reply.side = position.waiter();
     const std::string_view row = reply.line.empty()  ? rows.nothing
                                  : answer.walks_into ? rows.walks_into
                                  : answer.leaves     ? rows.leaves
                                                      : rows.even;
-    return detail::filled_for(after(position, answer.move), reply, row, san(position, answer.move));
+    return detail::filled_for(after(position, answer.move), reply, row, words, words.move(position, answer.move));
 }
 
 } // namespace keysquare

@@ -95,8 +95,20 @@ struct GameReport {
 /// Goes through the main line of a game; a null move ends it. Effects are those of `move_effects`, except that the better
 /// move is the first of the `candidates` that concedes as little, where one does. Moments: those that teach most, at most `at_most`, apart
 /// from each other by at least `moments_apart` plies and about different things; those worth less than `least_worth`
-/// only while there are fewer than `fewest_moments`. About a millisecond a ply.
-[[nodiscard]] GameReport game_report(const Game& game, std::size_t at_most = most_moments, const Options& options = {});
+/// only while there are fewer than `fewest_moments`. Their texts are in `language`. About a millisecond a ply.
+[[nodiscard]] GameReport game_report(const Game& game, std::size_t at_most = most_moments, const Options& options = {},
+                                     Language language = Language::english);
+
+/// What is said at a moment.
+struct MomentTexts {
+    std::string question;
+    std::string answer;
+    std::string verdict;
+};
+
+/// The question, the answer and the verdict of a moment of the report, in any language.
+[[nodiscard]] MomentTexts texts_of(const GameReport& report, const Moment& moment,
+                                   Language language = Language::english);
 
 // ---------------------------------------------------------------------------------------------------------------------
 

@@ -114,10 +114,6 @@ class MomentChooser {
         const Finding* const finding = finding_of(effect.win, where.findings);
         if (finding) moment.findings.push_back(*finding);
         if (effect.theme == Theme::end_) moment.worth -= worth_of_name;
-        moment.question = question(before.position, after.move, effect);
-        moment.verdict = verdict(before.position, after.move, effect);
-        moment.answer = (finding ? sentence(where.position, *finding) : sentence(where.position, effect.win)) + " " +
-                        moment.verdict;
         offered_.push_back(std::move(moment));
     }
 
@@ -133,8 +129,6 @@ class MomentChooser {
             moment.theme = finding.theme;
             moment.worth = finding.weight * percent_of_finding / 100;
             moment.findings.push_back(finding);
-            moment.question = question(finding);
-            moment.answer = sentence(here.position, finding);
             offered_.push_back(std::move(moment));
         }
     }
@@ -167,7 +161,25 @@ inline Lead lead_of(const Standing& standing) noexcept {
     return standing.pawns <= -least_lead ? Lead::black_ahead : Lead::level;
 }
 
-inline GameReport game_report(const Game& game, std::size_t at_most, const Options& options) {
+inline MomentTexts texts_of(const GameReport& report, const Moment& moment, Language language) {
+    if (moment.move_ply == 0) {
+        const Finding& finding = moment.findings.front();
+        return {question(finding, language), sentence(report.plies[moment.ply].position, finding, language), {}};
+    }
+    const Position& before = report.plies[moment.ply].position;
+    const PlyReport& ply = report.plies[moment.move_ply];
+    const std::size_t at =
+        detail::place_of(ply.effects, [&](const MoveEffect& effect) { return effect.kind == moment.effect; });
+    const MoveEffect& effect = ply.effects[at];
+    const Position& where = effect.kind == EffectKind::allowed ? ply.position : before;
+    MomentTexts texts{question(before, ply.move, effect, language), {}, verdict(before, ply.move, effect, language)};
+    texts.answer = (moment.findings.empty() ? sentence(where, effect.win, language)
+                                            : sentence(where, moment.findings.front(), language)) +
+                   " " + texts.verdict;
+    return texts;
+}
+
+inline GameReport game_report(const Game& game, std::size_t at_most, const Options& options, Language language) {
     const detail::PlayedLine line{game, options};
     const std::vector<MoveEffects> effects = move_effects(line.positions, line.moves, options);
     GameReport report;
@@ -188,6 +200,12 @@ inline GameReport game_report(const Game& game, std::size_t at_most, const Optio
     }
     detail::find_turning_points(report);
     report.moments = detail::MomentChooser{report}.choose(at_most);
+    for (Moment& moment : report.moments) {
+        MomentTexts texts = texts_of(report, moment, language);
+        moment.question = std::move(texts.question);
+        moment.answer = std::move(texts.answer);
+        moment.verdict = std::move(texts.verdict);
+    }
     return report;
 }
 

@@ -1,12 +1,17 @@
-// The English sentences, as a table of templates. A second language is a second table.
+// The English sentences, as tables of templates, and where those of every language are found.
 #pragma once
 
 #include <array>
 
+#include <keysquare/lesson/german/pawn_king_sentences.hpp>
+#include <keysquare/lesson/german/sentences.hpp>
+#include <keysquare/lesson/german/square_sentences.hpp>
+#include <keysquare/lesson/german/tactics_sentences.hpp>
 #include <keysquare/lesson/pawn_king_sentences.hpp>
 #include <keysquare/lesson/sentence_row.hpp>
 #include <keysquare/lesson/square_sentences.hpp>
 #include <keysquare/lesson/tactics_sentences.hpp>
+#include <keysquare/lesson/vocabulary.hpp>
 
 namespace keysquare {
 
@@ -109,23 +114,19 @@ inline constexpr std::array english_sentences{
                 "{Side} is the exchange down and has more than enough to show for it: {ledger}.", ""},
 };
 
-namespace detail {
-
-template <class Rows>
-[[nodiscard]] constexpr const SentenceRow* row_in(const Rows& rows, const Finding& finding) noexcept {
-    for (const SentenceRow& row : rows)
-        if (row.theme == finding.theme && (row.detail == Detail::none || row.detail == finding.detail)) return &row;
-    return nullptr;
-}
-
-} // namespace detail
+/// All tables of sentences about findings, by language.
+inline constexpr TableOf<SentenceRow> sentence_tables[language_count][4]{
+    {english_sentences, pawn_king_sentences, square_sentences, tactics_sentences},
+    {german_sentences, german_pawn_king_sentences, german_square_sentences, german_tactics_sentences},
+};
 
 /// The row of the finding, whichever table it stands in, or nothing.
-[[nodiscard]] constexpr const SentenceRow* sentence_row(const Finding& finding) noexcept {
-    if (const SentenceRow* row = detail::row_in(english_sentences, finding)) return row;
-    if (const SentenceRow* row = detail::row_in(pawn_king_sentences, finding)) return row;
-    if (const SentenceRow* row = detail::row_in(square_sentences, finding)) return row;
-    return detail::row_in(tactics_sentences, finding);
+[[nodiscard]] constexpr const SentenceRow* sentence_row(const Finding& finding,
+                                                        Language language = Language::english) noexcept {
+    for (const TableOf<SentenceRow>& table : sentence_tables[static_cast<std::size_t>(language)])
+        for (const SentenceRow& row : table)
+            if (row.theme == finding.theme && (row.detail == Detail::none || row.detail == finding.detail)) return &row;
+    return nullptr;
 }
 
 } // namespace keysquare

@@ -1,7 +1,9 @@
-// The English sentences for threats, parries and answers, as a table of templates beside `lesson/sentences.hpp`.
+// The sentences for threats, parries and answers, as tables of templates beside `lesson/sentences.hpp`.
 #pragma once
 
 #include <string_view>
+
+#include <keysquare/lesson/language.hpp>
 
 namespace keysquare {
 
@@ -14,16 +16,30 @@ struct ThreatSentences {
 };
 
 /// Of a threat that needs the mover to pass.
-inline constexpr ThreatSentences threat_after_pass{
-    "{Side} threatens to {win}: {line}.",
-    "{Side} threatens to {win} with {move}{punish}.",
-    "{Side} threatens to {win} with {move}, aimed at {man}{punish}.",
+inline constexpr ThreatSentences threat_after_pass[language_count]{
+    {
+        "{Side} threatens to {win}: {line}.",
+        "{Side} threatens to {win} with {move}{punish}.",
+        "{Side} threatens to {win} with {move}, aimed at {man}{punish}.",
+    },
+    {
+        "{Side} droht {win:zu}: {line}.",
+        "{Side} droht, mit {move} {win:zu}{punish}.",
+        "{Side} droht, mit {move} {win:zu}, gerichtet gegen {man:acc}{punish}.",
+    },
 };
 /// Of what the mover can do at once.
-inline constexpr ThreatSentences threat_at_once{
-    "{Side} can {win}: {line}.",
-    "{Side} can {win} with {move}{punish}.",
-    "{Side} can {win} with {move}, aimed at {man}{punish}.",
+inline constexpr ThreatSentences threat_at_once[language_count]{
+    {
+        "{Side} can {win}: {line}.",
+        "{Side} can {win} with {move}{punish}.",
+        "{Side} can {win} with {move}, aimed at {man}{punish}.",
+    },
+    {
+        "{Side} kann {win}: {line}.",
+        "{Side} kann mit {move} {win}{punish}.",
+        "{Side} kann mit {move} {win}, gerichtet gegen {man:acc}{punish}.",
+    },
 };
 
 /// {threat} is the move that is threatened, {moves} a list of moves, {count} how many there are, {legal}, {natural} and
@@ -37,18 +53,35 @@ struct ParrySentences {
     std::string_view counters;  ///< those of them that answer a threat with a threat
     std::string_view every;     ///< every natural reply stops it
     std::string_view most;      ///< at least half of them do
+    std::string_view more;      ///< {more}: moves that are not named, as the last word of {moves}
 };
 
 /// What is said about parries.
-inline constexpr ParrySentences parry_sentences{
-    "Nothing parries {threat}.",
-    "Of {legal} legal moves only {moves} parries {threat} and leaves the other side nothing else.",
-    "Of {legal} legal moves {count} parry {threat} and leave the other side nothing else: {moves}.",
-    "No move leaves the other side nothing, but {moves} at least stop {threat}.",
-    "Good for something else as well: {moves}.",
-    "By a threat of its own: {moves}.",
-    "Every natural reply stops it.",
-    "Most natural replies stop it anyway ({stopping} of {natural}).",
+inline constexpr ParrySentences parry_sentences[language_count]{
+    {
+        "Nothing parries {threat}.",
+        "Of {legal} legal moves only {moves} parries {threat} and leaves the other side nothing else.",
+        "Of {legal} legal moves {count} parry {threat} and leave the other side nothing else: {moves}.",
+        "No move leaves the other side nothing, but {moves} at least stop {threat}.",
+        "Good for something else as well: {moves}.",
+        "By a threat of its own: {moves}.",
+        "Every natural reply stops it.",
+        "Most natural replies stop it anyway ({stopping} of {natural}).",
+        "{more:further}",
+    },
+    {
+        "Nichts pariert {threat}.",
+        "Von {legal} legalen Zügen pariert nur {moves} die Drohung {threat} und lässt der anderen Seite auch sonst nichts.",
+        "Von {legal} legalen Zügen parieren {count} die Drohung {threat} und lassen der anderen Seite auch sonst nichts: "
+        "{moves}.",
+        "Kein Zug lässt der anderen Seite gar nichts, aber immerhin {count?verhindert|verhindern} {moves} den Zug "
+        "{threat}.",
+        "Auch sonst nützlich: {moves}.",
+        "Durch eine eigene Drohung: {moves}.",
+        "Jede natürliche Antwort pariert sie.",
+        "Die meisten natürlichen Antworten parieren sie ohnehin ({stopping} von {natural}).",
+        "{more:further}",
+    },
 };
 
 /// {answer} is the answering move, {asked} the move that was asked about; the others as for threats.
@@ -60,11 +93,19 @@ struct AnswerSentences {
 };
 
 /// What is said about answers.
-inline constexpr AnswerSentences answer_sentences{
-    "After {asked} {Side} has no capture or threat that wins anything.",
-    "After {asked} {Side} has {move}, which wins no more than the move took{punish}.",
-    "{asked} leaves what {Side} threatened before: {line} {wins}.",
-    "{asked} walks into {move}, which {wins}{punish}.",
+inline constexpr AnswerSentences answer_sentences[language_count]{
+    {
+        "After {asked} {Side} has no capture or threat that wins anything.",
+        "After {asked} {Side} has {move}, which wins no more than the move took{punish}.",
+        "{asked} leaves what {Side} threatened before: {line} {wins}.",
+        "{asked} walks into {move}, which {wins}{punish}.",
+    },
+    {
+        "Nach {asked} hat {Side} weder einen Schlagzug noch eine Drohung, die etwas einbringt.",
+        "Nach {asked} hat {Side} {move}, was nicht mehr gewinnt, als der Zug geschlagen hat{punish}.",
+        "{asked} lässt zu, was {Side} schon vorher drohte: {line} {wins}.",
+        "{asked} läuft in {move}, was {wins:last}{punish}.",
+    },
 };
 
 } // namespace keysquare

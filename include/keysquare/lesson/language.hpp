@@ -1,0 +1,28 @@
+// Language: the languages that sentences come in.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <string_view>
+
+namespace keysquare {
+
+/// The language of a sentence. Append only.
+enum class Language : std::uint8_t { english, german, end_ };
+
+inline constexpr std::size_t language_count = static_cast<std::size_t>(Language::end_);
+
+/// The two-letter code of ISO 639-1: "en", "de".
+[[nodiscard]] constexpr std::string_view name(Language language) noexcept {
+    constexpr std::string_view names[] = {"en", "de", ""};
+    return names[static_cast<std::size_t>(language)];
+}
+
+/// The language of that code, or `Language::end_`.
+[[nodiscard]] constexpr Language language_named(std::string_view code) noexcept {
+    for (std::size_t at = 0; at < language_count; ++at)
+        if (name(static_cast<Language>(at)) == code) return static_cast<Language>(at);
+    return Language::end_;
+}
+
+} // namespace keysquare
