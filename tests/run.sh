@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds and runs every test, C++ and Python, and ends with one line that counts them. Each
 # check that is no test case of its own (format, types, ...) counts as one test. Status 1 when anything failed.
-steps=12
+steps=16
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
 source bench/build.sh
 
@@ -52,9 +52,11 @@ finish() {
     exit
 }
 
-step "Looking for a compiler, CMake, Boost, Google Benchmark, valgrind, Python and Chromium"
+step "Looking for compilers, CMake, Boost, Google Benchmark, valgrind, Doxygen, Python and Chromium"
 browser() { command -v chromium || command -v chromium-browser || command -v google-chrome; }
 need chromium browser
+need pkgconf pkg-config --version
+need doxygen doxygen --version
 need_bench
 prepare_machine
 
@@ -73,18 +75,26 @@ if ! logged configure cmake -G Ninja -S . -B "$build/release" -DCMAKE_BUILD_TYPE
 fi
 
 step "C++ tests"
-check cpp "$build/release/tests/keysquare_tests" "${open_data[@]}" -- \
+check cpp "$build/release/tests/keysquare_tests" tests/fuzz bindings/schema examples/data "${open_data[@]}" -- \
     "$build/release/tests/keysquare_tests" --color_output=no --logger=HRF,message:JUNIT,message,"$logs/cpp.xml"
 
 step "Every header compiled alone, projects that use the library, accuracy on open data"
-check consumers CMakeLists.txt include src bench tests/CMakeLists.txt tests/consumers "${open_data[@]}" -- \
+check consumers CMakeLists.txt include src bench tests/CMakeLists.txt tests/consumers tests/without_exceptions.cpp \
+    bindings/schema examples/data/club.pgn "${open_data[@]}" -- \
     ctest --test-dir "$build/release" --exclude-regex '^cpp$' --output-on-failure --output-junit "$logs/consumers.xml"
+
+step "With sanitizers: tests of foreign input and of threads"
+check sanitize CMakeLists.txt include src tests/CMakeLists.txt tests/cpp tests/fuzz tests/sanitize.sh examples/data -- \
+    tests/sanitize.sh
+
+step "Fuzzing, ten seconds a target"
+check fuzz CMakeLists.txt include src tests/CMakeLists.txt tests/fuzz tests/fuzz.sh -- tests/fuzz.sh
 
 step "AArch64 and WASM: tests of what differs between platforms, and the same results"
 check cross CMakeLists.txt include src tests/CMakeLists.txt tests/cpp tests/cross tests/cross.sh \
     tests/same_results.cpp bench/positions.epd examples/setup.sh examples/data -- tests/cross.sh
 
-step "Format of the C++ files"
+step "Format of the C and C++ files"
 check_format() {
     local file status=0
     while IFS= read -r file; do
@@ -92,7 +102,7 @@ check_format() {
             echo "not formatted; run: build/venv/bin/clang-format -i $file"
             status=1
         fi
-    done < <(find include src tests bench examples bindings -name '*.hpp' -o -name '*.cpp' | sort)
+    done < <(find include src tests bench examples bindings -name '*.[hc]' -o -name '*.hpp' -o -name '*.cpp' | sort)
     return $status
 }
 check format .clang-format include src tests bench examples bindings -- check_format
@@ -130,18 +140,20 @@ check stubs "${package_sources[@]}" tests/stubtest_allowlist.txt -- \
     python -m mypy.stubtest keysquare --allowlist tests/stubtest_allowlist.txt
 check types "${package_sources[@]}" -- python -m mypy --strict --package keysquare
 
+step "References: every public name is described"
+check reference include "${package_sources[@]}" examples/handbook README.md DEVELOPERS.md -- \
+    examples/handbook/reference/make_reference.sh
+
 step "Python tests"
-check python "${package_sources[@]}" tests examples bench "${open_data[@]}" -- \
+check python "${package_sources[@]}" tests examples bench bindings/schema "${open_data[@]}" -- \
     python -m pytest tests/python --numprocesses "$jobs" --junit-xml "$logs/python.xml"
 
-step "pip install ./bindings/python in a clean virtual environment"
+step "The JavaScript package, in node and in Chromium"
+check javascript CMakeLists.txt include src bindings/javascript bindings/schema tests/javascript.sh -- tests/javascript.sh
+
+step "Source distribution, and a wheel from it in a clean virtual environment"
 # The one step that needs the network whenever a source changed: pip fetches the build tools by itself there.
-clean_install() {
-    rm -rf "$build/clean_venv"
-    "$(find_python)" -m venv "$build/clean_venv" &&
-        "$build/clean_venv/bin/python" -m pip install ./bindings/python &&
-        "$build/clean_venv/bin/python" -I -c 'import keysquare; assert keysquare.perft(keysquare.Position(), 3) == 8902'
-}
-check clean_install "${package_sources[@]}" -- clean_install
+check wheels "${package_sources[@]}" LICENSE tests/wheels.sh -- \
+    tests/wheels.sh "$(python -c 'import sys; print("%d.%d" % sys.version_info[:2])')"
 
 finish
