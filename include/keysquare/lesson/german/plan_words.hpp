@@ -29,7 +29,7 @@ inline constexpr PlanTemplates german_plan_templates{
     .checks = " Nach {step} lässt das Schach {reply} keine Zeit für {next}.",
     .unspoiled = " Keine Antwort innerhalb der Suchgrenze durchkreuzt einen Schritt.",
     .ends_in_mate = " Er endet mit Matt.",
-    .won = " Unterwegs schlägt er {worth}.",
+    .won = " Unterwegs erobert er {worth}.",
     .new_at_the_end = "Neu am Ende: ",
     .squares = " {Side} gewinnt die Kontrolle über {gained:square} und gibt {lost:square} auf.",
     .free_gain = " Ließe man {Other} {free:move:acc} lang gewähren, könnte {Other} mit {moves} {worth} gewinnen.",
