@@ -26,13 +26,13 @@ using Strings = std::vector<std::string>;
 /// The names of the placeholders of a template, without their forms.
 std::set<std::string> placeholders(std::string_view pattern) {
     std::set<std::string> names;
-    detail::filled(pattern, [&](std::string_view key) {
+    static_cast<void>(detail::filled(pattern, [&](std::string_view key) {
         std::string name{detail::Placeholder{key}.name};
         // "Man" and "man" are the same man.
         for (char& c : name) c = static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
         if (!detail::Placeholder{key}.chooses) names.insert(name);
         return std::string{};
-    });
+    }));
     return names;
 }
 
@@ -333,7 +333,7 @@ BOOST_AUTO_TEST_CASE(every_form_that_a_template_asks_for_is_in_the_vocabulary) {
         for (const TableOf<SentenceRow>& table : sentence_tables[language])
             for (const SentenceRow& row : table)
                 for (const std::string_view pattern : {row.now, row.after_pass, row.idle})
-                    detail::filled(pattern, [&](std::string_view key) {
+                    static_cast<void>(detail::filled(pattern, [&](std::string_view key) {
                         const detail::Placeholder asked{key};
                         std::string thing{asked.name};
                         thing[0] =
@@ -353,7 +353,7 @@ BOOST_AUTO_TEST_CASE(every_form_that_a_template_asks_for_is_in_the_vocabulary) {
                         else if (!asked.form.empty())
                             BOOST_TEST(has_row(words.nouns, &CountedNoun::noun, asked.form), pattern);
                         return std::string{};
-                    });
+                    }));
     }
 }
 
