@@ -25,7 +25,7 @@ folder=$build/sanitize/address
 logged fuzz-configure cmake -G Ninja -S . -B "$folder" -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_CXX_STANDARD=23 \
     -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_FLAGS_RELEASE=-O1 -DKEYSQUARE_SANITIZE=address,undefined \
     -DKEYSQUARE_EXAMPLES=OFF -DKEYSQUARE_FUZZ=ON &&
-    logged fuzz-build cmake --build "$folder" --parallel "$jobs" --target "${targets[@]/#/fuzz_}" ||
+    logged fuzz-build cmake --build "$folder" --parallel "$jobs" --target keysquare_fuzz ||
     die "The fuzz targets were not built: the lines above say why."
 
 # The words that a target's inputs are made of, and how long they get.
@@ -51,7 +51,8 @@ for target in "${targets[@]}"; do
         -print_final_stats=1 -artifact_prefix="$build/fuzz/$target.failed-")
     dictionary=$(dictionary_of "$target")
     [ ! -e "$dictionary" ] || options+=(-dict="$dictionary")
-    if logged "fuzz-$target" "$folder/tests/fuzz_$target" "${options[@]}" "$build/fuzz/$target" "tests/fuzz/corpus/$target"; then
+    if KEYSQUARE_FUZZ_TARGET=$target logged "fuzz-$target" "$folder/tests/keysquare_fuzz" "${options[@]}" \
+        "$build/fuzz/$target" "tests/fuzz/corpus/$target"; then
         passed=$((passed + 1))
         note "$target: $(sed -n 's/^stat::number_of_executed_units: *//p' "$logs/fuzz-$target.log") inputs"
     else

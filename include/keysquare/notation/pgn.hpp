@@ -28,8 +28,8 @@ struct PgnOptions {
     /// A game with a fault in its movetext is then given with the moves before the fault, the fault among the notices
     /// and an unknown result, instead of being refused.
     bool keep_moves_before_fault = false;
-    /// Whether the games get their comments; otherwise they are only gone over, which is quicker, and do not count for
-    /// `most_text`.
+    /// Whether the games get their comments; otherwise they are only gone over, which is quicker, and count for
+    /// `most_text` only each by itself.
     bool keep_comments = true;
     // Bounds on one game, so that no text can take all memory; beyond them a game is refused as `too_long`.
     std::size_t most_text = std::size_t{16} << 20U; ///< bytes of tags and comments together; also the most glyphs
