@@ -1,0 +1,5 @@
+// Answers one question of test_page.mjs in a worker.
+import { load } from "./keysquare.mjs";
+import { answer } from "./test_answers.mjs";
+
+self.onmessage = async ({ data: { question, module } }) => self.postMessage(answer(await load(module), question));
