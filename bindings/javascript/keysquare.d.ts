@@ -1,3 +1,4 @@
+/// <reference lib="esnext.disposable" />
 // Types of keysquare.mjs. The JSON types are those of bindings/schema/, which says what every member means; test_node.mjs
 // holds their members to it.
 
@@ -265,6 +266,8 @@ export class Position {
   perft(depth: number): number;
   /** Gives its memory back at once. */
   free(): void;
+  /** The same, for `using`. */
+  [Symbol.dispose](): void;
 }
 
 /** One game of those that were read. */
@@ -292,6 +295,8 @@ export class Games implements Iterable<Game> {
   reports(options?: { atMost?: number }): Generator<GameReport>;
   /** Gives the memory back at once. */
   free(): void;
+  /** The same, for `using`. */
+  [Symbol.dispose](): void;
 }
 
 /** The library, ready to be asked. */

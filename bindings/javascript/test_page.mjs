@@ -9,12 +9,12 @@ window.here = async (question) => answer(await load(), question);
 window.inWorker = (question, module) =>
   new Promise((resolve, reject) => {
     const worker = new Worker("test_worker.mjs", { type: "module" });
-    const finish = (settle) => (event) => {
+    worker.onmessage = ({ data: { said, failed } }) => {
       worker.terminate();
-      settle(event.data ?? new Error(event.message));
+      if (failed === undefined) resolve(said);
+      else reject(new Error(failed));
     };
-    worker.onmessage = finish(resolve);
-    worker.onerror = finish(reject);
+    worker.onerror = ({ message }) => reject(new Error(message));
     worker.postMessage({ question, module });
   });
 

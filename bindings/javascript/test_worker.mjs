@@ -2,4 +2,10 @@
 import { load } from "./keysquare.mjs";
 import { answer } from "./test_answers.mjs";
 
-self.onmessage = async ({ data: { question, module } }) => self.postMessage(answer(await load(module), question));
+self.onmessage = async ({ data: { question, module } }) => {
+  try {
+    self.postMessage({ said: answer(await load(module), question) });
+  } catch (error) {
+    self.postMessage({ failed: String(error) });
+  }
+};
