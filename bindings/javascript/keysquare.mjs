@@ -201,7 +201,7 @@ function pairsOf(coordinates, san) {
   return coordinates.split(" ").map((move, at) => ({ move, san: written[at] }));
 }
 
-/** A position. It never changes. */
+/** A position. It never changes. Used after `free()`, it throws. */
 export class Position {
   #library;
   #handle;
@@ -395,7 +395,7 @@ export class Game {
   }
 }
 
-/** The games of a PGN text. Iterable; never changes. */
+/** The games of a PGN text. They never change. Used after `free()`, they throw. */
 export class Games {
   #library;
   #handle;
@@ -411,13 +411,17 @@ export class Games {
     return this.#library.plain("keysquare_games_count", this.#handle.at);
   }
 
-  /** One of them by its place from 0, or from -1 backwards; undefined when there is none. */
+  /**
+   * One of them; undefined when there is none.
+   * @param {number} place From 0, or from -1 backwards.
+   */
   at(place) {
     const from = Math.trunc(place) || 0;
     const index = from < 0 ? this.length + from : from;
     return index >= 0 && index < this.length ? new Game(this.#library, this.#handle, index) : undefined;
   }
 
+  /** One game after the other. */
   *[Symbol.iterator]() {
     for (let place = 0; place < this.length; ++place) yield new Game(this.#library, this.#handle, place);
   }

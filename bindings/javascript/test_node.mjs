@@ -255,6 +255,33 @@ test("what is forgotten is freed", { skip: !globalThis.gc }, async () => {
   assert.ok(memoryOfForgotten < memoryOfKept / 2, `${memoryOfForgotten}, ${memoryOfKept}`);
 });
 
+test("memory that runs out costs the call alone", async () => {
+  const instantiate = WebAssembly.instantiate;
+  let exports;
+  WebAssembly.instantiate = async (...parameters) => {
+    const instance = await instantiate(...parameters);
+    exports = instance.exports;
+    return instance;
+  };
+  const own = await load();
+  WebAssembly.instantiate = instantiate;
+  const filled = [];
+  for (let size = 2 ** 30; size >= 2 ** 24; size /= 2) filled.push(exports.malloc(size));
+  const pgn = "1. e4 *\n\n".repeat(5000);
+  const outOfMemory = { name: "RangeError", message: "out of memory" };
+  const kept = [];
+  const keep = (made) => {
+    for (let times = 0; times < 100_000; ++times) kept.push(made());
+  };
+  assert.throws(() => own.games("x".repeat(2 ** 25)), outOfMemory); // the text itself
+  assert.throws(() => keep(() => own.games(pgn)), outOfMemory); // what the library makes of it
+  assert.throws(() => keep(() => own.position()), outOfMemory);
+  for (const one of kept) one.free();
+  filled.forEach((at) => exports.free(at));
+  assert.equal(own.games(pgn).length, 5000);
+  assert.equal(own.position().findings().length, ks.position().findings().length);
+});
+
 test("two instances know nothing of each other", async () => {
   const bytes = await readFile(`${packageFolder}/keysquare.wasm`);
   const module = await WebAssembly.compile(bytes);
