@@ -23,6 +23,7 @@
  */
 #ifndef KEYSQUARE_KEYSQUARE_H
 #define KEYSQUARE_KEYSQUARE_H
+/* NOLINTBEGIN(modernize-deprecated-headers,modernize-use-using): this is C */
 
 #include <stddef.h>
 #include <stdint.h>
@@ -171,4 +172,5 @@ KEYSQUARE_API keysquare_status keysquare_game_report_json(const keysquare_games*
 }
 #endif
 
+/* NOLINTEND(modernize-deprecated-headers,modernize-use-using) */
 #endif

@@ -313,6 +313,17 @@ def findings(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> list[Finding]: ...
+def findings_json(
+    position: Position,
+    themes: Iterable[str] | None = None,
+    side: str | None = None,
+    least_gain: int = 1,
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> str: ...
 def threats(
     position: Position,
     side: str | None = None,
@@ -323,6 +334,16 @@ def threats(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> list[Threat]: ...
+def threats_json(
+    position: Position,
+    side: str | None = None,
+    least_gain: int = 1,
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> str: ...
 def parries(
     position: Position,
     threat: Threat,
@@ -391,6 +412,16 @@ def candidates(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> Candidates: ...
+def candidates_json(
+    position: Position,
+    at_most: int = 4,
+    least_gain: int = 1,
+    *,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> str: ...
 def move_facts(
     position: Position,
     least_gain: int = 1,
@@ -410,6 +441,15 @@ def outlook(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> Outlook: ...
+def outlook_json(
+    position: Position,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> str: ...
 def yardsticks() -> dict[str, int]: ...
 def check_plan(
     position: Position,
@@ -496,6 +536,16 @@ def game_report(
     nodes: int = 50_000,
     values: Mapping[str, int] | None = None,
 ) -> GameReport: ...
+def game_report_json(
+    game: Game,
+    at_most: int = 8,
+    *,
+    least_gain: int = 1,
+    plies: int = 12,
+    check_plies: int = 3,
+    nodes: int = 50_000,
+    values: Mapping[str, int] | None = None,
+) -> str: ...
 def move_events(
     game: Game,
     *,

@@ -40,6 +40,7 @@ void register_diagrams(py::module_& module);
 void register_games(py::module_& module);
 void register_theme_scan(py::module_& module);
 void register_game_report(py::module_& module);
+void register_json(py::module_& module);
 void register_scan(py::module_& module);
 
 /// The Python classes of the small values, and the values themselves: they are made once and handed out again.

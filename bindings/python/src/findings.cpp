@@ -13,19 +13,10 @@ namespace {
 
 std::vector<FoundIn> find(const Position& position, const std::optional<std::vector<Text>>& themes,
                           std::optional<Side> side, const Options& options) {
-    std::array<bool, static_cast<std::size_t>(Theme::end_)> wanted{};
-    wanted.fill(!themes);
-    if (themes)
-        for (const Text text : *themes) {
-            const Theme theme = theme_named(text.view);
-            if (theme == Theme::end_) throw py::value_error(joined_text("no theme is called \"", text.view, "\""));
-            wanted[static_cast<std::size_t>(theme)] = true;
-        }
+    const ThemeChoice wanted = themes_named(themes);
     const py::gil_scoped_release released; // nothing of Python is touched below
     std::vector<FoundIn> found;
-    for (const Finding& finding : findings(position, options))
-        if (wanted[static_cast<std::size_t>(finding.theme)] && (!side || *side == finding.side))
-            found.push_back({position, finding});
+    for (const Finding& finding : findings_of(position, wanted, side, options)) found.push_back({position, finding});
     return found;
 }
 
@@ -173,6 +164,27 @@ FoundIn restored(const py::tuple& state) {
 }
 
 } // namespace
+
+ThemeChoice themes_named(const std::optional<std::vector<Text>>& names) {
+    ThemeChoice wanted{};
+    wanted.fill(!names);
+    if (names)
+        for (const Text text : *names) {
+            const Theme theme = theme_named(text.view);
+            if (theme == Theme::end_) throw py::value_error(joined_text("no theme is called \"", text.view, "\""));
+            wanted[static_cast<std::size_t>(theme)] = true;
+        }
+    return wanted;
+}
+
+Findings findings_of(const Position& position, const ThemeChoice& wanted, std::optional<Side> side,
+                     const Options& options) {
+    Findings found = findings(position, options);
+    std::erase_if(found, [&](const Finding& finding) {
+        return !wanted[static_cast<std::size_t>(finding.theme)] || (side && *side != finding.side);
+    });
+    return found;
+}
 
 void register_findings(py::module_& module) {
     py::class_<FoundIn> type(

@@ -23,5 +23,6 @@ PYBIND11_MODULE(_core, module) {
     register_games(module);
     register_theme_scan(module);
     register_game_report(module);
+    register_json(module);
     register_scan(module);
 }
