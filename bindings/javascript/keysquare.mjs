@@ -335,7 +335,7 @@ export class Position {
   }
 
   /**
-   * The leaves of the tree of legal moves. The time grows with them: a second for some ten millions.
+   * The leaves of the tree of legal moves. The time grows with them: a second for some fifty millions.
    * @param {number} depth From 0 to 64.
    * @throws {RangeError | TypeError} When it is no such number.
    */
