@@ -149,7 +149,9 @@ check python "${package_sources[@]}" tests examples bench bindings/schema "${ope
     python -m pytest tests/python --numprocesses "$jobs" --junit-xml "$logs/python.xml"
 
 step "The JavaScript package, in node and in Chromium"
-check javascript CMakeLists.txt include src bindings/javascript bindings/schema tests/javascript.sh -- tests/javascript.sh
+check javascript CMakeLists.txt include src bindings/javascript bindings/schema tests/javascript.sh tests/cross/wasm.cmake \
+    tests/cross/range_algorithms.hpp bench/positions.epd bench/game_positions.fen bench/tactical_positions.fen \
+    examples/data/club.pgn -- tests/javascript.sh
 
 step "Source distribution, and a wheel from it in a clean virtual environment"
 # The one step that needs the network whenever a source changed: pip fetches the build tools by itself there.
