@@ -4,6 +4,7 @@
 #include <array>
 #include <string_view>
 
+#include <keysquare/board/list_algorithms.hpp>
 #include <keysquare/lesson/vocabulary.hpp>
 #include <keysquare/thinking/move_facts.hpp>
 
