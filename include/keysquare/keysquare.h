@@ -42,23 +42,23 @@ extern "C" {
 /* How a call ended. Append only. */
 typedef int32_t keysquare_status;
 enum {
-    KEYSQUARE_OK = 0,
-    KEYSQUARE_BAD_INPUT = 1,     /* a text, a move or a file was refused; the error says why and where */
-    KEYSQUARE_BAD_ARGUMENT = 2,  /* a null pointer, or a number that names nothing; the message says which */
-    KEYSQUARE_OUT_OF_MEMORY = 3, /* nothing else was changed */
-    KEYSQUARE_FAILED = 4         /* what should not happen; the message says what it was */
+    KEYSQUARE_OK = 0,            /**< all went well */
+    KEYSQUARE_BAD_INPUT = 1,     /**< a text, a move or a file was refused; the error says why and where */
+    KEYSQUARE_BAD_ARGUMENT = 2,  /**< a null pointer, or a number that names nothing; the message says which */
+    KEYSQUARE_OUT_OF_MEMORY = 3, /**< nothing else was changed */
+    KEYSQUARE_FAILED = 4         /**< what should not happen; the message says what it was */
 };
 
 typedef int32_t keysquare_side;
-enum { KEYSQUARE_WHITE = 0, KEYSQUARE_BLACK = 1 };
+enum { KEYSQUARE_WHITE = 0 /**< the side */, KEYSQUARE_BLACK = 1 /**< the side */ };
 
 /* How much a FEN may hold: only positions that a game could give, or all that can be computed on. */
 typedef int32_t keysquare_strictness;
-enum { KEYSQUARE_STRICT = 0, KEYSQUARE_LENIENT = 1 };
+enum { KEYSQUARE_STRICT = 0 /**< positions of games */, KEYSQUARE_LENIENT = 1 /**< composed ones, too */ };
 
 /* How moves are written: "g1f3", "e7e8q", or "Nf3", "e8=Q+". */
 typedef int32_t keysquare_notation;
-enum { KEYSQUARE_COORDINATES = 0, KEYSQUARE_SAN = 1 };
+enum { KEYSQUARE_COORDINATES = 0 /**< "g1f3" */, KEYSQUARE_SAN = 1 /**< "Nf3" */ };
 
 typedef struct keysquare_error keysquare_error;       /* why a call failed */
 typedef struct keysquare_position keysquare_position; /* a position; never changes */

@@ -197,8 +197,11 @@ class MomentTexts:
     """What is said at a moment, in one language."""
 
     question: str
+    """What to ask."""
     answer: str
+    """What is there to see."""
     verdict: str
+    """The end of the answer that speaks of the move; empty when it is about the position."""
 
 
 @dataclass(frozen=True, repr=False)

@@ -50,11 +50,12 @@ static_assert(static_cast<std::size_t>(EffectKind::end_) == 4);
 
 /// {rest}: what is lost after the better move.
 struct RestSentences {
-    std::string_view nothing;
-    std::string_view only; ///< only {worth}
+    std::string_view nothing; ///< nothing
+    std::string_view only;    ///< only {worth}
 };
 
 inline constexpr RestSentences rest_sentences[language_count]{
+    ///< by language
     {"nothing is lost", "only {worth} is lost"},
     {"geht nichts verloren", "geht nur {worth:nom} verloren"},
 };

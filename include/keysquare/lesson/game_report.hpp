@@ -101,9 +101,9 @@ struct GameReport {
 
 /// What is said at a moment.
 struct MomentTexts {
-    std::string question;
-    std::string answer;
-    std::string verdict;
+    std::string question; ///< what to ask
+    std::string answer;   ///< what is there to see
+    std::string verdict;  ///< the end of the answer that speaks of the move; empty when it is about the position
 };
 
 /// The question, the answer and the verdict of a moment of the report, in any language.

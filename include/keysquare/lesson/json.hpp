@@ -18,11 +18,11 @@ namespace keysquare {
 //
 // Squares and coordinate moves are texts ("e4", "e7e8q"), sides "white" and "black", gains whole pawns, numbers whole
 // numbers; what is not there is null. Text that is no UTF-8 has U+FFFD for every byte that does not fit.
-inline constexpr std::string_view findings_schema = "keysquare findings 1";
-inline constexpr std::string_view threats_schema = "keysquare threats 1";
-inline constexpr std::string_view candidates_schema = "keysquare candidates 1";
-inline constexpr std::string_view outlook_schema = "keysquare outlook 1";
-inline constexpr std::string_view game_report_schema = "keysquare game report 1";
+inline constexpr std::string_view findings_schema = "keysquare findings 1";       ///< of findings
+inline constexpr std::string_view threats_schema = "keysquare threats 1";         ///< of threats
+inline constexpr std::string_view candidates_schema = "keysquare candidates 1";   ///< of candidates
+inline constexpr std::string_view outlook_schema = "keysquare outlook 1";         ///< of an outlook
+inline constexpr std::string_view game_report_schema = "keysquare game report 1"; ///< of a game report
 
 /// {schema, fen, findings}: in the order given. `position` is the one that they were found in.
 [[nodiscard]] std::string findings_json(const Position& position, std::span<const Finding> findings);

@@ -8,9 +8,13 @@
 namespace keysquare {
 
 /// The language of a sentence. Append only.
-enum class Language : std::uint8_t { english, german, end_ };
+enum class Language : std::uint8_t {
+    english, ///< the default
+    german,  ///< moves with German letters (K D T L S)
+    end_     ///< one past the last
+};
 
-inline constexpr std::size_t language_count = static_cast<std::size_t>(Language::end_);
+inline constexpr std::size_t language_count = static_cast<std::size_t>(Language::end_); ///< how many there are
 
 /// The two-letter code of ISO 639-1: "en", "de".
 [[nodiscard]] constexpr std::string_view name(Language language) noexcept {

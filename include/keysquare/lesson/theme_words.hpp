@@ -93,7 +93,7 @@ inline constexpr std::array theme_words{
 
 static_assert(is_in_order_of_themes(theme_words) && is_in_order_of_themes(german_theme_words));
 
-inline constexpr TableOf<ThemeWords> theme_word_tables[language_count]{theme_words, german_theme_words};
+inline constexpr TableOf<ThemeWords> theme_word_tables[language_count]{theme_words, german_theme_words}; ///< in order
 
 /// What things of no theme are called, by language.
 inline constexpr std::string_view other_themes[language_count]{"other ways", "andere Wege"};

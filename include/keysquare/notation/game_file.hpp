@@ -14,7 +14,7 @@ namespace keysquare {
 /// Compressed data give no more than so many times their own size, or `free_expansion` bytes if that is more. (Games
 /// shrink to a fifth or a tenth; no text that is worth reading comes near.)
 inline constexpr std::uint64_t most_expansion = 1000;
-inline constexpr std::uint64_t free_expansion = std::uint64_t{64} << 20U;
+inline constexpr std::uint64_t free_expansion = std::uint64_t{64} << 20U; ///< in bytes
 
 /// The bytes of a source, decompressed when its first bytes say that they are gzip, bzip2 or zstd: as a stream, member
 /// after member, in bounded memory (zstd windows of up to 128 MiB) and up to `most_expansion`. Damage never passes for
