@@ -5,7 +5,7 @@
 steps=3
 source "$(dirname "${BASH_SOURCE[0]}")/../examples/setup.sh"
 
-foreign='cpp/(board|notation|research|fuzz_corpus)' threads='cpp/(research|threads)'
+foreign='cpp/(notation|fuzz_corpus)' threads='cpp/(research|threads)'
 if [ "${1:-}" = --all ]; then
     foreign=. threads=.
     shift

@@ -205,9 +205,10 @@ inline std::string paragraph(const Position& position, const Outlook& outlook, L
     const auto written = [&](Side side) {
         return detail::OutlookWriter{position, outlook.of(side), language}.write(outlook.equilibrium);
     };
-    const std::string text = written(position.mover()) + " " + written(position.waiter());
-    if (!outlook.equilibrium) return text;
-    return text + " " + std::string{detail::outlook_templates[static_cast<std::size_t>(language)]->equilibrium};
+    std::string text = written(position.mover()) + " " + written(position.waiter());
+    if (outlook.equilibrium)
+        text.append(" ").append(detail::outlook_templates[static_cast<std::size_t>(language)]->equilibrium);
+    return text;
 }
 
 inline std::string paragraph(const Position& position, const ExchangeOutlook& exchange, Language language) {

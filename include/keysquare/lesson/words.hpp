@@ -115,6 +115,7 @@ class Words {
         for (const Placed& placed : men) one_kind = one_kind && index(placed.piece.kind) == kind;
         if (row.where.empty()) return std::string{row.several[kind]};
         std::vector<std::string> list;
+        list.reserve(men.size());
         for (const Placed& placed : men)
             list.push_back(one_kind ? std::string{name(placed.square)} : man(placed, form));
         return one_kind ? std::string{row.several[kind]}.append(row.where) + listed(list) : listed(list);
