@@ -123,6 +123,7 @@ ELEMENTS = set(
 def look(browser: Browser, file: Path) -> dict[str, Any]:
     """What there is in the page, after asserting that nothing ran and nothing was asked for."""
     page = browser.new_page(viewport={"width": 800, "height": 600})
+    page.set_default_timeout(120_000)  # the machine may have other things to do
     asked: list[str] = []
     said: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
