@@ -11,9 +11,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar, Union
 
-from tqdm import tqdm  # type: ignore[import-untyped]  # it has no type information of its own
-
 from keysquare import _core
+from keysquare._bar import Bar
 from keysquare._core import Game
 
 Files = Union[str, "os.PathLike[str]", Iterable[Union[str, "os.PathLike[str]", Game]]]
@@ -90,33 +89,29 @@ class Progress:
 
     def __init__(self, collection: Collection, what: str, shown: bool) -> None:
         self._bytes = collection.bytes() is not None
-        self._done = 0
         self._last = -1
         total = collection.bytes() if self._bytes else None
         if not self._bytes and all(isinstance(source, Game) for source in collection.sources):
             total = len(collection.sources)
-        self._bar = tqdm(
-            total=total, desc=what, unit="B" if self._bytes else " games", unit_scale=self._bytes, disable=not shown
-        )
+        self._bar = Bar(shown, what, "B" if self._bytes else " games", total, scaled=self._bytes)
 
     def game(self, game: Game) -> None:
         """Says that the game was worked on."""
         if not self._bytes:
-            self._bar.update()
+            self._bar.advance()
             return
         if game.offset < self._last:  # the next file
             self._last = -1
-        self._bar.update(max(game.offset - max(self._last, 0), 0))
+        self._bar.advance(max(game.offset - max(self._last, 0), 0))
         self._last = game.offset
 
     def end(self) -> None:
         """Says that all games were worked on."""
-        if self._bar.total is not None:
-            self._bar.update(self._bar.total - self._bar.n)
+        self._bar.fill()
 
     def note(self, text: str) -> None:
         """Shows a few words beside the bar."""
-        self._bar.set_postfix_str(text, refresh=False)
+        self._bar.note(text)
 
     def __enter__(self) -> Progress:
         return self

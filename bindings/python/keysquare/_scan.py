@@ -9,9 +9,8 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any
 
-from tqdm import tqdm  # type: ignore[import-untyped]  # it has no type information of its own
-
 from keysquare import _core
+from keysquare._bar import Bar
 from keysquare._core import RowBatch
 from keysquare._new_file import new_file
 from keysquare._results import ScanCounts, ScanProgress
@@ -41,13 +40,12 @@ class ScanBar:
     """A bar on stderr that follows a scan by the bytes of its files."""
 
     def __init__(self, shown: bool) -> None:
-        self._bar = tqdm(total=None, desc="positions", unit="B", unit_scale=True, disable=not shown)
+        self._bar = Bar(shown, "positions", "B")
 
     def show(self, progress: ScanProgress) -> None:
         """Shows how far it is."""
-        self._bar.total = progress.of_bytes
-        self._bar.set_postfix_str(f"{progress.positions:,} of {progress.games:,} games", refresh=False)
-        self._bar.update(progress.bytes - self._bar.n)
+        self._bar.note(f"{progress.positions:,} of {progress.games:,} games")
+        self._bar.reach(progress.bytes, progress.of_bytes)
 
     def close(self) -> None:
         """Leaves the last state on the screen."""
