@@ -103,6 +103,7 @@ class GameReader {
         for (;;) {
             heed_signals(); // list(reader) runs no Python code, and a file of refused games none either
             require_idle();
+            if (broke_off_) throw std::runtime_error("the reader broke off with an exception; open the files again");
             if (!reader_ && files_.empty()) throw py::stop_iteration();
             if (!reader_) {
                 if (const std::optional<InputError> error = error_of_next_file()) note_refused({}, *error);
@@ -122,6 +123,7 @@ class GameReader {
         require_idle();
         leave_file();
         files_.clear();
+        broke_off_ = false;
     }
 
     [[nodiscard]] const py::list& refused() const noexcept { return refused_; }
@@ -195,8 +197,9 @@ class GameReader {
             held.offset = reader_->game_offset();
             if (reading == Reading::game) held.notices = reader_->notices();
             return reading;
-        } catch (...) { // a stream that raised can't be read on
+        } catch (...) { // in the middle of a game: what comes after it can't be told from the rest of it
             close();
+            broke_off_ = true; // nobody shall take it for the end
             throw;
         }
     }
@@ -224,6 +227,7 @@ class GameReader {
     PgnCounts counts_before_; // of the files that are done with
     py::list refused_;
     bool busy_ = false; // guarded by the GIL
+    bool broke_off_ = false;
 };
 
 /// Raises for a file that is not there before anything is read: a slip in a list should not come up after an hour.
@@ -292,6 +296,8 @@ void register_game_reader(py::module_& module) {
         "the fault, which then is in `Game.notices`. A file that breaks off, or one of several that can't be read from "
         "its start, counts as a refused game. At most `most_refused` games are described in `refused`; `counts` counts "
         "all.\n\n"
+        "What a stream raises comes through, and so does KeyboardInterrupt in the middle of a game; what comes after it "
+        "can't be read then: the reader raises RuntimeError until it is closed.\n\n"
         "Raises InputError when a file is not there (`cannot_open`), and for a single one that can't be read from its "
         "start (`bad_compression`, `truncated_file`, `compression_left_out`).");
 
