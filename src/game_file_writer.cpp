@@ -65,6 +65,9 @@ class GameFileWriter::File {
         if (transform_) pack({}, true);
         if (std::fclose(std::exchange(file_, nullptr)) != 0) fail_to_write(path_, last_fault_of_system());
         std::error_code fault;
+        const std::filesystem::file_status replaced = std::filesystem::status(place_, fault);
+        if (std::filesystem::exists(replaced)) // who may read and write it stays as it was
+            std::filesystem::permissions(temporary_, replaced.permissions(), fault);
         std::filesystem::rename(temporary_, place_, fault);
         if (fault) fail_to_write(path_, fault.message());
         temporary_.clear();

@@ -155,6 +155,35 @@ def test_a_folder_of_that_name(folder: Path) -> None:
     assert contents(folder) == before
 
 
+def test_a_folder_in_the_place_of_a_picture(folder: Path) -> None:
+    """Nothing is replaced when something can't be."""
+    path = folder / "study.md" / "study.md"
+    study = ks.Study("Lesson").ask(ks.Position(), "What now?", answer="e4")
+    study.ask(ks.Position().after("e4"), "And now?", answer="e5").save(path)
+    last = sorted((path.parent / "study-diagrams").iterdir())[-1]
+    last.unlink()
+    last.mkdir()
+    before = contents(folder)
+    with pytest.raises(IsADirectoryError) as caught:
+        study.ask(ks.Position("8/8/8/8/8/4k3/4p3/4K3 w - - 0 1"), "Stalemate?", answer="Yes").save(path)
+    assert caught.value.filename == str(last)
+    assert contents(folder) == before
+
+
+@pytest.mark.parametrize("mask", [0o022, 0o077])
+def test_who_may_read_a_file(mask: int, folder: Path) -> None:
+    """A new file is for whom the process says (umask), one that replaces another for whom that one was."""
+    before = f"os.umask({mask})"
+    assert {tuple(said) for said in tried(folder, before).values()} == {("written",)}
+    for name in WRITERS:
+        file = folder / name / name
+        assert file.stat().st_mode & 0o777 == 0o666 & ~mask, name
+        file.chmod(0o640)
+    assert {tuple(said) for said in tried(folder, before).values()} == {("written",)}
+    for name in WRITERS:
+        assert (folder / name / name).stat().st_mode & 0o777 == 0o640, name
+
+
 def test_a_link_is_followed(folder: Path) -> None:
     for name in WRITERS:
         (folder / name / "real").write_bytes(b"what was there")

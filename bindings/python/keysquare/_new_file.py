@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
+import secrets
 import signal
+import stat
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 from types import FrameType
 from typing import IO
 
@@ -34,15 +35,15 @@ def uninterrupted() -> Iterator[None]:
 @contextmanager
 def new_file(target: Path) -> Iterator[IO[bytes]]:
     """A file that grows under another name in the same folder and takes the target's when the block is left without an
-    exception; otherwise it goes."""
+    exception; otherwise it goes. Who may read and write it stays as it was with the file that it replaces."""
     draft: IO[bytes] | None = None
     try:
         with uninterrupted():
-            draft = NamedTemporaryFile(dir=target.parent, prefix=f".{target.name}.", delete=False)
+            draft = open(target.parent / f".{target.name}.{secrets.token_hex(4)}", "xb")
         yield draft
         with uninterrupted():
             draft.close()
-            os.chmod(draft.name, 0o666 & ~_umask())  # a temporary file is nobody else's at first
+            keep_mode(target, Path(draft.name))
             os.replace(draft.name, target)
             draft = None
     finally:
@@ -52,8 +53,7 @@ def new_file(target: Path) -> Iterator[IO[bytes]]:
                 draft.close()  # what it still holds may not find room
 
 
-def _umask() -> int:
-    """Python tells it only when it sets it."""
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+def keep_mode(target: Path, draft: Path) -> None:
+    """Gives the draft the permissions of the file that it will replace, if there is one."""
+    if target.exists():
+        os.chmod(draft, stat.S_IMODE(target.stat().st_mode))
