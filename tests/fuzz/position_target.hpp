@@ -5,6 +5,7 @@
 
 #include <keysquare/lesson/diagram.hpp>
 #include <keysquare/lesson/finding_marks.hpp>
+#include <keysquare/lesson/json.hpp>
 
 #include "witness.hpp"
 
@@ -77,7 +78,7 @@ inline void require_witness(const Position& position, const Candidate& candidate
 inline void try_studies(const Position& position, const Options& options) {
     const Findings found = findings(position, options);
     for (const Finding& finding : found) {
-        require(finding.mate || finding.gain >= options.least_gain || finding.gain <= 0,
+        require(finding.mate || finding.mated || finding.gain >= options.least_gain || finding.gain <= 0,
                 "a claim that wins too little: " + std::string{name(finding.theme)});
         require_witness(position, finding);
     }
@@ -97,6 +98,7 @@ inline void try_studies(const Position& position, const Options& options) {
     require_sentence(paragraph(position, outlook(position, options)), "outlook");
     const DiagramOptions marks = diagram_of(position, {found.data(), found.size()});
     require(diagram(position, marks).find("</svg>") != std::string::npos, "a diagram without end");
+    require(findings_json(position, {found.data(), found.size()}).back() == '}', "JSON without end");
     std::array<std::int16_t, feature_count> numbers{};
     feature_vector(position, numbers);
 }

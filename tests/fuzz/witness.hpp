@@ -54,7 +54,8 @@ inline void require_witness(const Position& position, const Finding& finding) {
     if (finding.removed == Square::none)
         for (const Placed& placed : finding.pieces)
             require(position.piece_at(placed.square) == placed.piece, what + ": a piece that does not stand there");
-    require_sentence(sentence(position, finding), what);
+    for (const Language language : {Language::english, Language::german})
+        require_sentence(sentence(position, finding, language), what);
 }
 
 inline void require_witness(const Position& position, const Threat& threat) {
@@ -62,7 +63,8 @@ inline void require_witness(const Position& position, const Threat& threat) {
     const Position start = threat.after_pass ? turned(position) : position;
     require(!threat.line.empty(), "threat: no line");
     require_line(start, threat.side, threat.line, threat.gain, threat.mate, false, "threat");
-    require_sentence(sentence(position, threat), "threat");
+    for (const Language language : {Language::english, Language::german})
+        require_sentence(sentence(position, threat, language), "threat");
 }
 
 } // namespace keysquare::fuzz

@@ -11,7 +11,7 @@ namespace keysquare {
 ///   detail = why it falls: `en_passant`; `unguarded` (no man guards it); `guard_pinned` (guards, but none may
 ///   recapture); `cheaper_attacker` (the taker is worth less than the man); `outnumbered` otherwise. Numbers:
 ///   attackers, guards.
-/// - poisoned: side = the tempted taker, gain <= 0, line = the best capture and its refutation.
+/// - poisoned: side = the tempted taker, gain <= 0 or `mated`, line = the best capture and its refutation.
 /// - loose: a knight, bishop, rook or queen that no man guards and none attacks (pins are not looked at); side = the
 ///   other side, for whom it is a target; detail: `at_home` on its side's first rank, else `in_play`. No line.
 void find_piece_safety(const BoardView& view, Findings& findings);
