@@ -149,7 +149,9 @@ def test_a_game_report_in_german() -> None:
     for ply in report.plies:
         for effect in ply.effects:
             check(str(effect), effect.text("de"))
-    assert str(report.plies[-1].standing) == "White mates." or report.plies[-1].standing.text("de")
+    assert str(report.plies[6].standing) == "White mates."
+    assert report.plies[6].standing.text("de") == "Weiß setzt matt."
+    assert report.plies[7].standing.text("de") == "Mit dem, was sofort zu gewinnen ist, hat Weiß einen Bauern mehr."
     assert report.text("de").splitlines()[1].startswith("Wendepunkt: 3...Lc5 übersieht")
 
 

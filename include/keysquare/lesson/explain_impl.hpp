@@ -17,7 +17,7 @@ class SentenceWriter {
         return filled(pattern, [this](std::string_view key) { return value_of(key); });
     }
 
-    /// What a placeholder stands for, without its brackets; empty when it is none.
+    /// What a placeholder stands for, without its brackets.
     [[nodiscard]] std::string value_of(std::string_view key) const {
         const Finding& f = finding_;
         const Placeholder asked{key};
@@ -43,7 +43,7 @@ class SentenceWriter {
         if (thing == "pieces") return all_pieces(asked);
         if (thing == "Pieces") return capitalised(all_pieces(asked));
         if (thing == "others") return other_pieces(asked);
-        return {};
+        return unknown(key);
     }
 
   private:

@@ -39,7 +39,7 @@ using Counts = std::vector<std::pair<std::string_view, int>>;
             if (filling.first == key) return filling.second;
         for (const auto& [name, count] : counts)
             if (name == asked.name) return name == "worth" ? words.worth(count, key) : words.count(count, asked);
-        return std::string{};
+        return unknown(key);
     });
 }
 

@@ -39,6 +39,9 @@ class ValueOf {
     return text;
 }
 
+/// Stands for a placeholder that nobody knows: itself, so that whoever reads the sentence sees the mistake.
+[[nodiscard]] inline std::string unknown(std::string_view key) { return std::string{"{"}.append(key).append("}"); }
+
 /// A placeholder in its parts: `{name}`, `{name:form}`, or `{name?for one|for several}`.
 struct Placeholder {
     std::string_view name;

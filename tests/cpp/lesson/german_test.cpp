@@ -58,6 +58,33 @@ template <class Row> bool has_row(const TableOf<Row>& rows, std::string_view Row
     return detail::any_of(rows, [&](const Row& row) { return row.*key == wanted; });
 }
 
+/// Looks up whatever form a placeholder of the pattern asks for.
+void check_forms(const Vocabulary& words, std::string_view pattern) {
+    const std::set<std::string> men{"man", "second", "third", "pieces", "others", "men"};
+    static_cast<void>(detail::filled(pattern, [&](std::string_view key) {
+        const detail::Placeholder asked{key};
+        std::string thing{asked.name};
+        thing[0] = static_cast<char>(thing[0] >= 'A' && thing[0] <= 'Z' ? thing[0] - 'A' + 'a' : thing[0]);
+        const bool man =
+            men.count(thing) > 0 && !(thing == "pieces" && has_row(words.nouns, &CountedNoun::noun, asked.form));
+        if (asked.chooses)
+            BOOST_TEST(asked.form.find('|') != std::string_view::npos, pattern);
+        else if (man)
+            BOOST_TEST(has_row(words.men, &ManForm::form, asked.form), pattern);
+        else if (thing == "file")
+            BOOST_TEST(has_row(words.files, &FileForm::form, asked.form), pattern);
+        else if (thing == "win" || thing == "wins")
+            BOOST_TEST(has_row(words.wins, &WinForm::placeholder, key), pattern);
+        else if (thing == "loses")
+            BOOST_TEST(has_row(words.losses, &LossForm::placeholder, key), pattern);
+        else if (thing == "worth")
+            BOOST_TEST(has_row(words.worths, &WorthForm::placeholder, key), pattern);
+        else if (!asked.form.empty())
+            BOOST_TEST(has_row(words.nouns, &CountedNoun::noun, asked.form), pattern);
+        return std::string{};
+    }));
+}
+
 // ---- What a sentence says ---------------------------------------------------------------------------------------------
 
 bool is_letter(char c) {
@@ -329,32 +356,24 @@ BOOST_AUTO_TEST_CASE(every_other_template_has_a_german_one_with_the_same_placeho
 BOOST_AUTO_TEST_CASE(every_form_that_a_template_asks_for_is_in_the_vocabulary) {
     for (std::size_t language = 0; language < language_count; ++language) {
         const Vocabulary& words = vocabulary_of(static_cast<Language>(language));
-        const std::set<std::string> men{"man", "second", "third", "pieces", "others"};
+        const auto check_all = [&](const auto&... templates) {
+            const auto check_texts = [&](const auto& texts) {
+                for (const std::string_view pattern : texts) check_forms(words, pattern);
+            };
+            (check_texts(texts_of(templates)), ...);
+        };
         for (const TableOf<SentenceRow>& table : sentence_tables[language])
             for (const SentenceRow& row : table)
-                for (const std::string_view pattern : {row.now, row.after_pass, row.idle})
-                    static_cast<void>(detail::filled(pattern, [&](std::string_view key) {
-                        const detail::Placeholder asked{key};
-                        std::string thing{asked.name};
-                        thing[0] =
-                            static_cast<char>(thing[0] >= 'A' && thing[0] <= 'Z' ? thing[0] - 'A' + 'a' : thing[0]);
-                        const bool man = men.count(thing) > 0 &&
-                                         !(thing == "pieces" && has_row(words.nouns, &CountedNoun::noun, asked.form));
-                        if (asked.chooses)
-                            BOOST_TEST(asked.form.find('|') != std::string_view::npos, pattern);
-                        else if (man)
-                            BOOST_TEST(has_row(words.men, &ManForm::form, asked.form), pattern);
-                        else if (thing == "file")
-                            BOOST_TEST(has_row(words.files, &FileForm::form, asked.form), pattern);
-                        else if (thing == "win" || thing == "wins")
-                            BOOST_TEST(has_row(words.wins, &WinForm::placeholder, key), pattern);
-                        else if (thing == "loses")
-                            BOOST_TEST(has_row(words.losses, &LossForm::placeholder, key), pattern);
-                        else if (!asked.form.empty())
-                            BOOST_TEST(has_row(words.nouns, &CountedNoun::noun, asked.form), pattern);
-                        return std::string{};
-                    }));
+                for (const std::string_view pattern : {row.now, row.after_pass, row.idle}) check_forms(words, pattern);
+        check_all(threat_at_once[language], threat_after_pass[language], parry_sentences[language],
+                  answer_sentences[language], rest_sentences[language], *detail::plan_templates[language],
+                  *detail::outlook_templates[language], *detail::difficulty_templates[language]);
+        for (const auto& row : effect_sentences[language]) check_all(row);
     }
+    for (const auto& [words, facts] :
+         {std::pair{&english_vocabulary, &english_fact_words}, std::pair{&german_vocabulary, &german_fact_words}})
+        for (const FactWords& row : *facts)
+            for (const std::string_view pattern : {row.good, row.bad}) check_forms(*words, pattern);
 }
 
 BOOST_AUTO_TEST_CASE(german_findings_say_what_the_english_ones_say) {
