@@ -461,7 +461,7 @@ def take_over(accuracy: Path) -> None:
     measured = {
         "made_by": "bench/accuracy",
         "date": time.strftime("%B %Y"),
-        "collection": "lichess.org open database (CC0)",
+        "collection": "open database that the README names",
         "puzzles": rows[0]["labelled"] + rows[0]["others"],
         "themes": {
             row["theme"]: {
