@@ -19,6 +19,7 @@ ROOT = Path(__file__).resolve().parent.parent
 ACCURACY = "results/accuracy.json"
 SPEED = "reference.json"
 SIZE = "results/size.txt"
+COMMIT = "results/commit.txt"
 
 
 def output_of(*command: str) -> str:
@@ -31,12 +32,6 @@ def processor() -> str:
     except OSError:
         found = None
     return found[1].strip() if found else platform.machine()
-
-
-def commit() -> str:
-    """The commit, and whether sources differ from it."""
-    changed = output_of("git", "status", "--porcelain", "--untracked-files=no", "--", "include", "src", "bench")
-    return output_of("git", "rev-parse", "--short", "HEAD") + (" with changes" if changed else "")
 
 
 def number(value: Any) -> str:
@@ -103,7 +98,7 @@ def page(folder: Path) -> Iterator[str]:
         ["", ""],
         [
             ["date", datetime.date.today().isoformat()],
-            ["commit", commit()],
+            ["commit", (folder / COMMIT).read_text().strip() if (folder / COMMIT).exists() else "not known"],
             ["processor", f"{processor()}, {os.cpu_count()} cores"],
             ["system", f"{platform.system()}, {platform.machine()}"],
             ["compiler", output_of("c++", "--version").splitlines()[0]],

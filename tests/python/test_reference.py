@@ -248,6 +248,7 @@ def test_handbook_cites_as_the_file_does() -> None:
 def test_measured_page_says_what_was_measured(tmp_path: Path) -> None:
     """The page is made of what the programs wrote, figure by figure."""
     (tmp_path / "results").mkdir()
+    (tmp_path / "results/commit.txt").write_text("0123abc\n")
     (tmp_path / "results/accuracy.json").write_text(json.dumps({"themes": [{"theme": "fork", "found_percent": 12.5}]}))
     rows = [
         {"name": "a", "items": 1234567.0, "reference": 1000.0, "ratio": 1234.567, "bytes": 5e6, "of_copy": None},
@@ -257,6 +258,7 @@ def test_measured_page_says_what_was_measured(tmp_path: Path) -> None:
     done = run(sys.executable, ROOT / "bench/measured.py", tmp_path, tmp_path / "page.md")
     assert done.returncode == 0, done.stderr
     lines = (tmp_path / "page.md").read_text().splitlines()
+    assert "| commit | 0123abc |" in lines
     assert "| fork | 12.5 |" in lines
     assert "| `a` | 1,200 |" in lines
     assert "| `a` | 1,234,567 | 5 |" in lines
