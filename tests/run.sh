@@ -145,7 +145,7 @@ check reference include "${package_sources[@]}" examples/handbook README.md DEVE
     examples/handbook/reference/make_reference.sh
 
 step "Python tests"
-check python "${package_sources[@]}" tests examples bench bindings/schema "${open_data[@]}" -- \
+check python "${package_sources[@]}" tests examples bench bindings/schema README.md DEVELOPERS.md "${open_data[@]}" -- \
     python -m pytest tests/python --numprocesses "$jobs" --junit-xml "$logs/python.xml"
 
 step "The JavaScript package, in node and in Chromium"

@@ -153,4 +153,4 @@ elif [ $failed -eq 0 ]; then
     tail -n 20 "$work/maker.log"
 fi
 printf '%d passed, %d failed, %d skipped\n' $passed $failed $skipped
-[ $failed -eq 0 ]
+[ $failed -eq 0 ] && [ $passed -gt 0 ]

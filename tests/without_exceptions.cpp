@@ -1,4 +1,4 @@
-// A program without exceptions that uses the headers: errors are values, and a source that breaks off is told.
+// A program without exceptions that uses the headers: errors are values.
 #include <keysquare/keysquare.hpp>
 
 #include <cstdio>

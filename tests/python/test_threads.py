@@ -90,7 +90,7 @@ def test_other_threads_run_meanwhile() -> None:
         running = pool.submit(ks.perft, ks.Position(), 6)
         while not running.done():
             counted += 1
-        assert running.result() == 119_060_324  # Shannon's count, known from many programs
+        assert running.result() == 119_060_324  # widely published; from memory
     assert counted > 1000  # with the GIL held it would not come to count at all
 
 

@@ -511,7 +511,7 @@ class Answer(InLanguages):
     """What the other side has after a move. `str(answer)` is a sentence."""
 
     move: Move
-    """The move that answers."""
+    """The move that was asked about."""
     reply: Threat | None
     """The strongest thing that the other side can do then; its position is the one after the move."""
     taken: int

@@ -149,7 +149,7 @@ enum class Field : std::uint8_t {
         "the other side stands in check, so it can't pass",
         "a line of more than thirty-two moves",
         "the compressed data is damaged",
-        "the compressed data breaks off before its end",
+        "the file breaks off before its end",
         "the compressed data needs more memory than is allowed",
         "this build can't read or write files compressed in this way",
         "the file can't be written",
