@@ -897,8 +897,9 @@ class Difficulty(InLanguages, Spoken):
         """The number of moves of the side in the line."""
         return len(self.steps)
 
-    def as_dict(self) -> dict[str, Any]:
-        """The counts, the line and the paragraph as plain data, fit for JSON; moves in coordinate notation."""
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """The counts, the line and the paragraph as plain data, fit for JSON; moves in coordinate notation, the paragraph
+        as in `text`."""
         return {
             "fen": self.position.fen,
             "side": str(self.side),
@@ -907,7 +908,7 @@ class Difficulty(InLanguages, Spoken):
             "line": [str(move) for move in self.line],
             "line_san": self.line_san,
             "numbers": dict(self.numbers),
-            "paragraph": self.paragraph,
+            "paragraph": self.text(language),
         }
 
     def __str__(self) -> str:
@@ -939,9 +940,9 @@ class Difficulties(InLanguages, Spoken, Mapping[Side, Difficulty]):
     def __len__(self) -> int:
         return len(self.sides)
 
-    def as_dict(self) -> dict[str, Any]:
-        """Both sides as plain data, fit for JSON."""
-        return {str(side): difficulty.as_dict() for side, difficulty in self.items()}
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """Both sides as plain data, fit for JSON; paragraphs as in `text`."""
+        return {str(side): difficulty.as_dict(language) for side, difficulty in self.items()}
 
     def __str__(self) -> str:
         return self.paragraph
@@ -1012,8 +1013,8 @@ class Candidate(InLanguages):
     def __repr__(self) -> str:
         return f"<keysquare.Candidate: {self.sentence}>"
 
-    def as_dict(self) -> dict[str, Any]:
-        """All of it as plain data, fit for JSON; moves in coordinate notation."""
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """All of it as plain data, fit for JSON; moves in coordinate notation, sentences as in `text`."""
         return {
             "fen": self.position.fen,
             "move": str(self.move),
@@ -1024,9 +1025,9 @@ class Candidate(InLanguages):
             "loses": self.loses,
             "reasons": [_reason_data(reason) for reason in self.reasons],
             "drawbacks": [_reason_data(reason) for reason in self.drawbacks],
-            "parried": self.parried.as_dict() if self.parried else None,
+            "parried": self.parried.as_dict(language) if self.parried else None,
             "allowed": _outcome_data(self.allowed),
-            "sentence": self.sentence,
+            "sentence": self.text(language),
         }
 
     def _repr_svg_(self) -> str:
@@ -1148,8 +1149,8 @@ class SideOutlook(InLanguages, Drawn):
     texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
     """The same in every language, by its code."""
 
-    def as_dict(self) -> dict[str, Any]:
-        """All of it as plain data, fit for JSON; moves in coordinate notation."""
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """All of it as plain data, fit for JSON; moves in coordinate notation, sentences as in `text`."""
         return {
             "fen": self.position.fen,
             "side": str(self.side),
@@ -1169,7 +1170,7 @@ class SideOutlook(InLanguages, Drawn):
             ],
             "merely_safe": [str(move) for move in self.merely_safe],
             "only_move": None if self.only_move is None else str(self.only_move),
-            "threats": [threat.as_dict() for threat in self.threats],
+            "threats": [threat.as_dict(language) for threat in self.threats],
             "best_squares": [
                 {
                     "piece": str(best.piece.piece),
@@ -1181,7 +1182,7 @@ class SideOutlook(InLanguages, Drawn):
                 for best in self.best_squares
             ],
             "no_plan": self.no_plan,
-            "paragraph": self.paragraph,
+            "paragraph": self.text(language),
         }
 
     def __str__(self) -> str:
@@ -1228,12 +1229,12 @@ class Outlook(InLanguages, Mapping[Side, SideOutlook]):
     def __len__(self) -> int:
         return len(self.sides)
 
-    def as_dict(self) -> dict[str, Any]:
-        """All of it as plain data, fit for JSON."""
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """All of it as plain data, fit for JSON; sentences as in `text`."""
         return {
-            **{str(side): outlook.as_dict() for side, outlook in self.items()},
+            **{str(side): outlook.as_dict(language) for side, outlook in self.items()},
             "equilibrium": self.equilibrium,
-            "paragraph": self.paragraph,
+            "paragraph": self.text(language),
         }
 
     def __str__(self) -> str:
