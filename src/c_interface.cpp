@@ -12,6 +12,7 @@
 #include <keysquare/features/findings.hpp>
 #include <keysquare/lesson/finding_marks.hpp>
 #include <keysquare/lesson/json.hpp>
+#include <keysquare/lesson/language.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>
 #include <keysquare/notation/game_file.hpp>
@@ -109,6 +110,14 @@ std::string_view text_in(const char* text, const char* parameter) { return &need
 
 Side side_of(keysquare_side side, const char* parameter) {
     return in_range(side, KEYSQUARE_WHITE, KEYSQUARE_BLACK, parameter) == KEYSQUARE_WHITE ? Side::white : Side::black;
+}
+
+/// The language of a code; English of null.
+Language language_of(const char* code) {
+    if (!code) return Language::english;
+    const Language language = language_named(code);
+    if (language == Language::end_) throw BadArgument{"language: " + unknown_language(code)};
+    return language;
 }
 
 const Position& position_of(const keysquare_position* position) { return needed(position, "position").position; }
@@ -272,43 +281,51 @@ keysquare_status keysquare_position_perft(const keysquare_position* position, in
     });
 }
 
-keysquare_status keysquare_findings_json(const keysquare_position* position, char** json, keysquare_error** error) {
+keysquare_status keysquare_findings_json(const keysquare_position* position, const char* language, char** json,
+                                         keysquare_error** error) {
     return give_text(json, "json", error, [&] {
         const Position& here = position_of(position);
-        return findings_json(here, findings(here));
+        const Language spoken = language_of(language);
+        return findings_json(here, findings(here), spoken);
     });
 }
 
-keysquare_status keysquare_threats_json(const keysquare_position* position, keysquare_side side, char** json,
-                                        keysquare_error** error) {
+keysquare_status keysquare_threats_json(const keysquare_position* position, keysquare_side side, const char* language,
+                                        char** json, keysquare_error** error) {
     return give_text(json, "json", error, [&] {
         const Position& here = position_of(position);
         const Side whose = side_of(side, "side");
-        return threats_json(here, whose, threats(here, whose));
+        const Language spoken = language_of(language);
+        return threats_json(here, whose, threats(here, whose), spoken);
     });
 }
 
-keysquare_status keysquare_candidates_json(const keysquare_position* position, int32_t at_most, char** json,
-                                           keysquare_error** error) {
+keysquare_status keysquare_candidates_json(const keysquare_position* position, int32_t at_most, const char* language,
+                                           char** json, keysquare_error** error) {
     return give_text(json, "json", error, [&] {
         const Position& here = position_of(position);
-        return candidates_json(here, candidates(here, in_range(at_most, 1, greatest, "at_most")));
+        const int most = in_range(at_most, 1, greatest, "at_most");
+        const Language spoken = language_of(language);
+        return candidates_json(here, candidates(here, most), spoken);
     });
 }
 
-keysquare_status keysquare_outlook_json(const keysquare_position* position, char** json, keysquare_error** error) {
+keysquare_status keysquare_outlook_json(const keysquare_position* position, const char* language, char** json,
+                                        keysquare_error** error) {
     return give_text(json, "json", error, [&] {
         const Position& here = position_of(position);
-        return outlook_json(here, outlook(here));
+        const Language spoken = language_of(language);
+        return outlook_json(here, outlook(here), spoken);
     });
 }
 
 keysquare_status keysquare_diagram_svg(const keysquare_position* position, keysquare_side bottom, int32_t finding,
-                                       char** svg, keysquare_error** error) {
+                                       const char* language, char** svg, keysquare_error** error) {
     return give_text(svg, "svg", error, [&] {
         const Position& here = position_of(position);
         DiagramOptions options;
         options.bottom = side_of(bottom, "bottom");
+        options.language = language_of(language);
         if (in_range(finding, -1, greatest, "finding") < 0) return diagram(here, options);
         const Findings found = findings(here);
         const std::size_t at = place_in(found.size(), static_cast<std::size_t>(finding), "finding");
@@ -363,11 +380,12 @@ keysquare_status keysquare_game_moves(const keysquare_games* games, size_t at, k
     });
 }
 
-keysquare_status keysquare_game_report_json(const keysquare_games* games, size_t at, int32_t at_most, char** json,
-                                            keysquare_error** error) {
+keysquare_status keysquare_game_report_json(const keysquare_games* games, size_t at, int32_t at_most,
+                                            const char* language, char** json, keysquare_error** error) {
     return give_text(json, "json", error, [&] {
         const Game& game = game_of(games, at);
         const auto most = static_cast<std::size_t>(in_range(at_most, 0, greatest, "at_most"));
-        return game_report_json(game, game_report(game, most));
+        const Language spoken = language_of(language);
+        return game_report_json(game, game_report(game, most), spoken);
     });
 }

@@ -16,8 +16,9 @@ namespace {
 std::string name_of(const Piece& piece) { return std::string{name(piece.side)}.append(" ").append(name(piece.kind)); }
 
 /// The members that every document about a position begins with.
-void write_head(JsonWriter& json, std::string_view schema, const Position& position) {
+void write_head(JsonWriter& json, std::string_view schema, const Position& position, Language language) {
     json.key("schema").text(schema);
+    json.key("language").text(name(language));
     json.key("fen").text(fen(position));
 }
 
@@ -48,7 +49,7 @@ void write(JsonWriter& json, const ReasonList& reasons) {
     });
 }
 
-void write(JsonWriter& json, const Position& position, const Candidate& candidate) {
+void write(JsonWriter& json, const Position& position, const Candidate& candidate, Language language) {
     json.object([&] {
         json.key("fen").text(fen(position));
         json.key("move").text(coordinate(candidate.move));
@@ -63,9 +64,9 @@ void write(JsonWriter& json, const Position& position, const Candidate& candidat
         if (candidate.parried.line.empty())
             json.null();
         else
-            write(json, position, candidate.parried);
+            write(json, position, candidate.parried, language);
         write_if_any(json.key("allowed"), candidate.allowed);
-        json.key("sentence").text(said(position, candidate));
+        json.key("sentence").text(said(position, candidate, language));
     });
 }
 
@@ -90,7 +91,7 @@ void write(JsonWriter& json, const BestSquare& best) {
     });
 }
 
-void write(JsonWriter& json, const Position& position, const SideOutlook& side) {
+void write(JsonWriter& json, const Position& position, const SideOutlook& side, Language language) {
     const Position turn = turn_of(position, side.side).value_or(position); // without a turn there are no moves
     json.object([&] {
         json.key("fen").text(fen(position));
@@ -102,22 +103,32 @@ void write(JsonWriter& json, const Position& position, const SideOutlook& side) 
         json.key("useful").list(side.useful, [&](const UsefulMove& useful) { write(json, turn, useful); });
         json.key("merely_safe").list(side.merely_safe, [&](Move move) { write(json, move); });
         write(json.key("only_move"), side.only_move);
-        json.key("threats").list(side.threats, [&](const Threat& threat) { write(json, position, threat); });
+        json.key("threats").list(side.threats, [&](const Threat& threat) { write(json, position, threat, language); });
         json.key("best_squares").list(side.best_squares, [&](const BestSquare& best) { write(json, best); });
         json.key("no_plan").truth(side.no_plan);
-        json.key("paragraph").text(said(position, side));
+        json.key("paragraph").text(said(position, side, language));
     });
 }
 
 } // namespace
 
-std::string said(const Position& position, const Finding& finding) { return sentence(position, finding); }
-std::string said(const Position& position, const Threat& threat) { return sentence(position, threat); }
-std::string said(const Position& position, const Candidate& candidate) { return sentence(position, candidate); }
-std::string said(const Position& position, const SideOutlook& side) { return paragraph(position, side); }
-std::string said(const Position& position, const Outlook& outlook) { return paragraph(position, outlook); }
-std::string said(const Position& position, Move move, const MoveEffect& effect) {
-    return sentence(position, move, effect);
+std::string said(const Position& position, const Finding& finding, Language language) {
+    return sentence(position, finding, language);
+}
+std::string said(const Position& position, const Threat& threat, Language language) {
+    return sentence(position, threat, language);
+}
+std::string said(const Position& position, const Candidate& candidate, Language language) {
+    return sentence(position, candidate, language);
+}
+std::string said(const Position& position, const SideOutlook& side, Language language) {
+    return paragraph(position, side, language);
+}
+std::string said(const Position& position, const Outlook& outlook, Language language) {
+    return paragraph(position, outlook, language);
+}
+std::string said(const Position& position, Move move, const MoveEffect& effect, Language language) {
+    return sentence(position, move, effect, language);
 }
 
 void write(JsonWriter& json, Squares squares) {
@@ -135,7 +146,7 @@ void write(JsonWriter& json, Move move) {
         json.null();
 }
 
-void write(JsonWriter& json, const Position& position, const Finding& finding) {
+void write(JsonWriter& json, const Position& position, const Finding& finding, Language language) {
     const Position start = start_of_line(position, finding);
     json.object([&] {
         json.key("fen").text(fen(position));
@@ -162,11 +173,11 @@ void write(JsonWriter& json, const Position& position, const Finding& finding) {
             for (const Number& number : finding.numbers) json.key(name(number.measure)).number(number.value);
         });
         json.key("weight").number(finding.weight);
-        json.key("sentence").text(said(position, finding));
+        json.key("sentence").text(said(position, finding, language));
     });
 }
 
-void write(JsonWriter& json, const Position& position, const Threat& threat) {
+void write(JsonWriter& json, const Position& position, const Threat& threat, Language language) {
     json.object([&] {
         json.key("fen").text(fen(position));
         json.key("side").text(name(threat.side));
@@ -177,46 +188,48 @@ void write(JsonWriter& json, const Position& position, const Threat& threat) {
         write(json.key("squares"), threat.squares);
         write(json.key("line"), threat.line);
         json.key("line_san").text(line_text(threat.after_pass ? turned(position) : position, threat.line));
-        json.key("sentence").text(said(position, threat));
+        json.key("sentence").text(said(position, threat, language));
     });
 }
 
-std::string findings_json(const Position& position, std::span<const Finding> findings) {
+std::string findings_json(const Position& position, std::span<const Finding> findings, Language language) {
     JsonWriter json;
     json.object([&] {
-        write_head(json, findings_schema, position);
-        json.key("findings").list(findings, [&](const Finding& finding) { write(json, position, finding); });
+        write_head(json, findings_schema, position, language);
+        json.key("findings").list(findings, [&](const Finding& finding) { write(json, position, finding, language); });
     });
     return std::move(json).take();
 }
 
-std::string threats_json(const Position& position, Side side, std::span<const Threat> threats) {
+std::string threats_json(const Position& position, Side side, std::span<const Threat> threats, Language language) {
     JsonWriter json;
     json.object([&] {
-        write_head(json, threats_schema, position);
+        write_head(json, threats_schema, position, language);
         json.key("side").text(name(side));
         json.key("known").truth(turn_of(position, side).has_value());
-        json.key("threats").list(threats, [&](const Threat& threat) { write(json, position, threat); });
+        json.key("threats").list(threats, [&](const Threat& threat) { write(json, position, threat, language); });
     });
     return std::move(json).take();
 }
 
-std::string candidates_json(const Position& position, std::span<const Candidate> candidates) {
+std::string candidates_json(const Position& position, std::span<const Candidate> candidates, Language language) {
     JsonWriter json;
     json.object([&] {
-        write_head(json, candidates_schema, position);
-        json.key("candidates").list(candidates, [&](const Candidate& candidate) { write(json, position, candidate); });
+        write_head(json, candidates_schema, position, language);
+        json.key("candidates").list(candidates, [&](const Candidate& candidate) {
+            write(json, position, candidate, language);
+        });
     });
     return std::move(json).take();
 }
 
-std::string outlook_json(const Position& position, const Outlook& outlook) {
+std::string outlook_json(const Position& position, const Outlook& outlook, Language language) {
     JsonWriter json;
     json.object([&] {
-        write_head(json, outlook_schema, position);
-        for (const Side side : all_sides) write(json.key(name(side)), position, outlook.of(side));
+        write_head(json, outlook_schema, position, language);
+        for (const Side side : all_sides) write(json.key(name(side)), position, outlook.of(side), language);
         json.key("equilibrium").truth(outlook.equilibrium);
-        json.key("paragraph").text(said(position, outlook));
+        json.key("paragraph").text(said(position, outlook, language));
     });
     return std::move(json).take();
 }

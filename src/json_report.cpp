@@ -16,11 +16,13 @@ std::string_view name_or_other(Theme theme) { return theme == Theme::end_ ? std:
 
 class ReportWriter {
   public:
-    ReportWriter(const Game& game, const GameReport& report) : game_(game), report_(report) {}
+    ReportWriter(const Game& game, const GameReport& report, Language language)
+        : game_(game), report_(report), language_(language) {}
 
     [[nodiscard]] std::string run() && {
         json_.object([&] {
             json_.key("schema").text(game_report_schema);
+            json_.key("language").text(name(language_));
             add_tags();
             json_.key("result").text(name(game_.result()));
             add_plies();
@@ -59,11 +61,11 @@ class ReportWriter {
     }
 
     void add_findings(std::string_view key, const Position& position, const std::vector<Finding>& findings) {
-        json_.key(key).list(findings, [&](const Finding& finding) { write(json_, position, finding); });
+        json_.key(key).list(findings, [&](const Finding& finding) { write(json_, position, finding, language_); });
     }
 
     void add_threats(std::string_view key, const Position& position, const Threats& threats) {
-        json_.key(key).list(threats, [&](const Threat& threat) { write(json_, position, threat); });
+        json_.key(key).list(threats, [&](const Threat& threat) { write(json_, position, threat, language_); });
     }
 
     void add_standing(const Standing& standing) {
@@ -81,12 +83,12 @@ class ReportWriter {
         json_.object([&] {
             json_.key("kind").text(name(effect.kind));
             json_.key("theme").text(name_or_other(effect.theme));
-            write(json_.key("win"), detail::place_of(position, move, effect), effect.win);
+            write(json_.key("win"), detail::place_of(position, move, effect), effect.win, language_);
             json_.key("cost").number(effect.cost);
             json_.key("left").number(effect.left);
             write(json_.key("better"), effect.better);
             json_.key("better_san").text_if(static_cast<bool>(effect.better), san(position, effect.better));
-            json_.key("sentence").text(said(position, move, effect));
+            json_.key("sentence").text(said(position, move, effect, language_));
         });
     }
 
@@ -137,9 +139,10 @@ class ReportWriter {
             const bool is_after_move = moment.effect == EffectKind::allowed;
             add_findings("findings", report_.plies[is_after_move ? moment.move_ply : moment.ply].position,
                          moment.findings);
-            json_.key("question").text(moment.question);
-            json_.key("answer").text(moment.answer);
-            json_.key("verdict").text(moment.verdict);
+            const MomentTexts texts = texts_of(report_, moment, language_);
+            json_.key("question").text(texts.question);
+            json_.key("answer").text(texts.answer);
+            json_.key("verdict").text(texts.verdict);
         });
     }
 
@@ -153,11 +156,14 @@ class ReportWriter {
 
     const Game& game_;
     const GameReport& report_;
+    Language language_;
     JsonWriter json_;
 };
 
 } // namespace
 
-std::string game_report_json(const Game& game, const GameReport& report) { return ReportWriter{game, report}.run(); }
+std::string game_report_json(const Game& game, const GameReport& report, Language language) {
+    return ReportWriter{game, report, language}.run();
+}
 
 } // namespace keysquare

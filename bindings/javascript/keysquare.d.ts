@@ -3,6 +3,8 @@
 // holds their members to it.
 
 export type Side = "white" | "black";
+/** The language of sentences; English where nothing is said. */
+export type Language = "en" | "de";
 /** File and rank: "e4". */
 export type Square = string;
 /** In coordinate notation: "g1f3", "e7e8q". */
@@ -63,7 +65,7 @@ export interface Finding {
   removed: Square | null;
   numbers: Record<string, number>;
   weight: number;
-  /** One English sentence; it says nothing that the other members do not hold. */
+  /** It says nothing that the other members do not hold. */
   sentence: string;
 }
 
@@ -136,6 +138,7 @@ export interface SideOutlook {
 /** What both sides can usefully do. */
 export interface Outlook {
   schema: string;
+  language: Language;
   fen: string;
   white: SideOutlook;
   black: SideOutlook;
@@ -209,6 +212,7 @@ export interface Moment {
 /** A game as a teacher goes through it. */
 export interface GameReport {
   schema: string;
+  language: Language;
   tags: Record<string, string>;
   result: "1-0" | "0-1" | "1/2-1/2" | "*";
   plies: Ply[];
@@ -249,19 +253,19 @@ export class Position {
   /** The same position with the move handed over; null when the mover is in check. */
   passed(): Position | null;
   /** Everything that is seen in the position, strongest first. */
-  findings(): Finding[];
-  findingsJson(): string;
+  findings(options?: { language?: Language }): Finding[];
+  findingsJson(options?: { language?: Language }): string;
   /** What a side would win if it were to move; without `side` the waiter, after a pass. Empty, too, when it has no turn. */
-  threats(side?: Side): Threat[];
-  threatsJson(side?: Side): string;
+  threats(side?: Side, options?: { language?: Language }): Threat[];
+  threatsJson(side?: Side, options?: { language?: Language }): string;
   /** The few moves of the mover that deserve a look; at most 4 where nothing is said. */
-  candidates(options?: { atMost?: number }): Candidate[];
-  candidatesJson(options?: { atMost?: number }): string;
+  candidates(options?: { atMost?: number; language?: Language }): Candidate[];
+  candidatesJson(options?: { atMost?: number; language?: Language }): string;
   /** What both sides can usefully do. */
-  outlook(): Outlook;
-  outlookJson(): string;
+  outlook(options?: { language?: Language }): Outlook;
+  outlookJson(options?: { language?: Language }): string;
   /** The position as one self-contained SVG element. `finding`: the place in `findings()` of the one to draw. */
-  diagram(options?: { bottom?: Side; finding?: number }): string;
+  diagram(options?: { bottom?: Side; finding?: number; language?: Language }): string;
   /** The leaves of the tree of legal moves, of a depth from 0 to 64. */
   perft(depth: number): number;
   /** Gives its memory back at once. */
@@ -278,8 +282,8 @@ export class Game {
   /** The moves of the main line. */
   moves(): WrittenMove[];
   /** What every move changed, where the game turned, and at most so many moments; 8 where nothing is said. */
-  report(options?: { atMost?: number }): GameReport;
-  reportJson(options?: { atMost?: number }): string;
+  report(options?: { atMost?: number; language?: Language }): GameReport;
+  reportJson(options?: { atMost?: number; language?: Language }): string;
 }
 
 /** The games of a PGN text. */
@@ -292,7 +296,7 @@ export class Games implements Iterable<Game> {
   /** Why the games that could not be read were refused. */
   readonly refused: InputError[];
   /** The reports of all games, one at a time. */
-  reports(options?: { atMost?: number }): Generator<GameReport>;
+  reports(options?: { atMost?: number; language?: Language }): Generator<GameReport>;
   /** Gives the memory back at once. */
   free(): void;
   /** The same, for `using`. */

@@ -216,6 +216,11 @@ export class Position {
     return this.#library.text(name, this.#handle.at, ...parameters);
   }
 
+  /** A text with sentences; C takes the language after its other parameters. */
+  #said(language, name, ...parameters) {
+    return this.#library.withText(string(language, "language"), (at) => this.#text(name, ...parameters, at));
+  }
+
   /** The position as FEN. */
   get fen() {
     return this.#text("keysquare_position_fen");
@@ -273,65 +278,74 @@ export class Position {
     return new Position(this.#library, this.#library.number(name, this.#handle.at, ...parameters));
   }
 
-  /** Everything that is seen in the position, strongest first. */
-  findings() {
-    return JSON.parse(this.findingsJson()).findings;
+  /**
+   * Everything that is seen in the position, strongest first.
+   * @param {{language?: "en" | "de"}} options The language of the sentences, here and wherever it can be given.
+   * @throws {RangeError | TypeError} When it is not known.
+   */
+  findings(options) {
+    return JSON.parse(this.findingsJson(options)).findings;
   }
 
   /** The same as JSON, of bindings/schema/findings.schema.json. */
-  findingsJson() {
-    return this.#text("keysquare_findings_json");
+  findingsJson({ language = "en" } = {}) {
+    return this.#said(language, "keysquare_findings_json");
   }
 
   /**
    * What a side would win if it were to move, strongest first. Empty, too, when it has no turn because the other side is
    * to move and stands in check; `known` in `threatsJson` tells that.
    * @param {"white" | "black"} side Without it the waiter, after a pass: what the opponent of the mover is up to.
-   * @throws {RangeError} When it is no side.
+   * @param {{language?: "en" | "de"}} options
+   * @throws {RangeError | TypeError} When it is no side, or the language is not known.
    */
-  threats(side = this.waiter) {
-    return JSON.parse(this.threatsJson(side)).threats;
+  threats(side, options) {
+    return JSON.parse(this.threatsJson(side, options)).threats;
   }
 
   /** The same as JSON, of bindings/schema/threats.schema.json. */
-  threatsJson(side = this.waiter) {
-    return this.#text("keysquare_threats_json", sideNumber(side, "side"));
+  threatsJson(side = this.waiter, { language = "en" } = {}) {
+    return this.#said(language, "keysquare_threats_json", sideNumber(side, "side"));
   }
 
   /**
    * The few moves of the mover that deserve a look, the best reasons first.
-   * @param {{atMost?: number}} options At most so many, from 1; fewer when fewer are worth a look.
-   * @throws {RangeError | TypeError} When `atMost` is no such number.
+   * @param {{atMost?: number, language?: "en" | "de"}} options At most so many, from 1; fewer when fewer are worth a look.
+   * @throws {RangeError | TypeError} When `atMost` is no such number, or the language is not known.
    */
   candidates(options) {
     return JSON.parse(this.candidatesJson(options)).candidates;
   }
 
   /** The same as JSON, of bindings/schema/candidates.schema.json. */
-  candidatesJson({ atMost = 4 } = {}) {
-    return this.#text("keysquare_candidates_json", int32(atMost, "atMost"));
+  candidatesJson({ atMost = 4, language = "en" } = {}) {
+    return this.#said(language, "keysquare_candidates_json", int32(atMost, "atMost"));
   }
 
-  /** What both sides can usefully do. */
-  outlook() {
-    return JSON.parse(this.outlookJson());
+  /**
+   * What both sides can usefully do.
+   * @param {{language?: "en" | "de"}} options
+   * @throws {RangeError | TypeError} When the language is not known.
+   */
+  outlook(options) {
+    return JSON.parse(this.outlookJson(options));
   }
 
   /** The same as JSON, of bindings/schema/outlook.schema.json. */
-  outlookJson() {
-    return this.#text("keysquare_outlook_json");
+  outlookJson({ language = "en" } = {}) {
+    return this.#said(language, "keysquare_outlook_json");
   }
 
   /**
    * The position as one self-contained SVG element, black on white. It holds no text of the caller's, so it may go into a
    * page as it is.
-   * @param {{bottom?: "white" | "black", finding?: number}} options Which side is below, and which finding to draw: its
-   *   place in `findings()`, from 0.
-   * @throws {RangeError | TypeError} When there is no such side or finding.
+   * @param {{bottom?: "white" | "black", finding?: number, language?: "en" | "de"}} options Which side is below, and which
+   *   finding to draw: its place in `findings()`, from 0. The words, for screen readers, are in the language.
+   * @throws {RangeError | TypeError} When there is no such side, finding or language.
    */
-  diagram({ bottom = "white", finding } = {}) {
+  diagram({ bottom = "white", finding, language = "en" } = {}) {
     if (finding !== undefined && int32(finding, "finding") < 0) throw new RangeError(`finding: ${finding} is below 0`);
-    return this.#text("keysquare_diagram_svg", sideNumber(bottom, "bottom"), finding ?? -1);
+    return this.#said(language, "keysquare_diagram_svg", sideNumber(bottom, "bottom"), finding ?? -1);
   }
 
   /**
@@ -382,16 +396,17 @@ export class Game {
 
   /**
    * What every move changed, where the game turned, and the moments worth stopping at.
-   * @param {{atMost?: number}} options At most so many moments, from 0.
-   * @throws {RangeError | TypeError} When `atMost` is no such number.
+   * @param {{atMost?: number, language?: "en" | "de"}} options At most so many moments, from 0.
+   * @throws {RangeError | TypeError} When `atMost` is no such number, or the language is not known.
    */
   report(options) {
     return JSON.parse(this.reportJson(options));
   }
 
   /** The same as JSON, of bindings/schema/game_report.schema.json. */
-  reportJson({ atMost = 8 } = {}) {
-    return this.#text("keysquare_game_report_json", int32(atMost, "atMost"));
+  reportJson({ atMost = 8, language = "en" } = {}) {
+    const most = int32(atMost, "atMost");
+    return this.#library.withText(string(language, "language"), (at) => this.#text("keysquare_game_report_json", most, at));
   }
 }
 
@@ -436,8 +451,8 @@ export class Games {
 
   /**
    * The reports of all games, one at a time.
-   * @param {{atMost?: number}} options At most so many moments of a game, from 0.
-   * @throws {RangeError | TypeError} When `atMost` is no such number.
+   * @param {{atMost?: number, language?: "en" | "de"}} options At most so many moments of a game, from 0.
+   * @throws {RangeError | TypeError} When `atMost` is no such number, or the language is not known.
    */
   *reports(options) {
     for (const game of this) yield game.report(options);

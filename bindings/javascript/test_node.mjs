@@ -104,6 +104,37 @@ test("what is seen", () => {
   assert.equal(position.outlook().white.side, "white");
 });
 
+test("what is seen, in German", () => {
+  const position = ks.position("4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1");
+  const german = { language: "de" };
+  const document = JSON.parse(position.findingsJson(german));
+  assert.equal(document.language, "de");
+  assert.equal(JSON.parse(position.findingsJson()).language, "en");
+  assert.deepEqual(position.findings(german), document.findings);
+  // The sentence that the tests of C, C++ and Python hold to, too.
+  const hanging = document.findings.find(({ theme, side }) => theme === "hanging" && side === "white");
+  assert.equal(hanging.sentence,
+    "Weiß kann mit Sxd5 Material im Wert von 5 Bauern gewinnen: Der Turm auf d5 ist ungedeckt.");
+  assert.equal(hanging.line_san, "1.Nxd5");
+  // Nothing but the sentences is another one.
+  const silent = (value) => JSON.parse(JSON.stringify(value, (key, one) =>
+    ["sentence", "paragraph", "language", "question", "answer", "verdict"].includes(key) ? undefined : one));
+  const [game] = ks.games("1. e4 e5 2. Bc4 Nc6 3. Qf3 Bc5 4. Qxf7# 1-0");
+  for (const ask of [
+    (options) => position.findings(options),
+    (options) => position.threats("white", options),
+    (options) => position.candidates(options),
+    (options) => position.outlook(options),
+    (options) => game.report(options),
+  ]) {
+    assert.deepEqual(silent(ask(german)), silent(ask()));
+    assert.notDeepEqual(ask(german), ask());
+    assert.deepEqual(ask({ language: "en" }), ask());
+  }
+  assert.match(game.report(german).turning_points[0].effect.sentence, /^3\.\.\.Lc5 übersieht, dass Weiß droht/);
+  assert.match(position.diagram(german), /Weiß am Zug/);
+});
+
 test("diagrams", () => {
   const position = ks.position(locked);
   const plain = position.diagram();
@@ -149,6 +180,20 @@ test("arguments that can't be meant", () => {
   assert.throws(() => position.candidates({ atMost: 0 }), RangeError);
   assert.throws(() => position.candidates({ atMost: 2.5 }), TypeError);
   assert.throws(() => position.threats("green"), RangeError);
+  const [game] = ks.games("1. e4 *");
+  for (const ask of [
+    (options) => position.findings(options),
+    (options) => position.threats("white", options),
+    (options) => position.candidates(options),
+    (options) => position.outlook(options),
+    (options) => position.diagram(options),
+    (options) => game.report(options),
+  ]) {
+    const unknown = { name: "RangeError", message: 'language: no language is called "fr"; there are "en", "de"' };
+    assert.throws(() => ask({ language: "fr" }), unknown);
+    assert.throws(() => ask({ language: "de\0" }), RangeError);
+    assert.throws(() => ask({ language: null }), TypeError);
+  }
 });
 
 test("games", async () => {

@@ -29,6 +29,8 @@ static keysquare_position* position_of(char* line) {
     return position;
 }
 
+static const char* const languages[] = {NULL, "de"};
+
 static void print_position(const keysquare_position* position) {
     keysquare_side mover;
     int32_t in_check;
@@ -46,19 +48,24 @@ static void print_position(const keysquare_position* position) {
     }
     must(keysquare_position_perft(position, 2, &leaves, NULL));
     printf("%llu\n", (unsigned long long)leaves);
-    must(keysquare_findings_json(position, &text, NULL));
+}
+
+/* What is said of a position in a language. */
+static void print_said(const keysquare_position* position, const char* language) {
+    char* text;
+    must(keysquare_findings_json(position, language, &text, NULL));
     print_text(text);
     for (keysquare_side side = KEYSQUARE_WHITE; side <= KEYSQUARE_BLACK; ++side) {
-        must(keysquare_threats_json(position, side, &text, NULL));
+        must(keysquare_threats_json(position, side, language, &text, NULL));
         print_text(text);
     }
-    must(keysquare_candidates_json(position, 4, &text, NULL));
+    must(keysquare_candidates_json(position, 4, language, &text, NULL));
     print_text(text);
-    must(keysquare_outlook_json(position, &text, NULL));
+    must(keysquare_outlook_json(position, language, &text, NULL));
     print_text(text);
-    must(keysquare_diagram_svg(position, KEYSQUARE_WHITE, -1, &text, NULL));
+    must(keysquare_diagram_svg(position, KEYSQUARE_WHITE, -1, language, &text, NULL));
     print_text(text);
-    must(keysquare_diagram_svg(position, KEYSQUARE_BLACK, 0, &text, NULL));
+    must(keysquare_diagram_svg(position, KEYSQUARE_BLACK, 0, language, &text, NULL));
     print_text(text);
 }
 
@@ -74,15 +81,17 @@ static void print_games(const char* path) {
             must(keysquare_game_moves(games, at, notation, &text, NULL));
             print_text(text);
         }
-        must(keysquare_game_report_json(games, at, 8, &text, NULL));
-        print_text(text);
+        for (int language = 0; language < 2; ++language) {
+            must(keysquare_game_report_json(games, at, 8, languages[language], &text, NULL));
+            print_text(text);
+        }
     }
     keysquare_games_free(games);
 }
 
 static void look(const keysquare_position* position) {
     char* text;
-    must(keysquare_findings_json(position, &text, NULL));
+    must(keysquare_findings_json(position, NULL, &text, NULL));
     keysquare_text_free(text);
 }
 
@@ -96,7 +105,10 @@ int main(int count, char** arguments) {
     while (read < most && fgets(line, sizeof line, file)) positions[read++] = position_of(line);
     fclose(file);
     if (count == 3) {
-        for (int at = 0; at < read; ++at) print_position(positions[at]);
+        for (int at = 0; at < read; ++at) {
+            print_position(positions[at]);
+            for (int language = 0; language < 2; ++language) print_said(positions[at], languages[language]);
+        }
         print_games(arguments[2]);
     } else {
         const clock_t begun = clock();

@@ -20,22 +20,29 @@ function ofPosition(ks, line) {
     String(position.inCheck),
     ...written(position.moves()),
     String(position.perft(2)),
-    position.findingsJson(),
-    position.threatsJson("white"),
-    position.threatsJson("black"),
-    position.candidatesJson(),
-    position.outlookJson(),
-    position.diagram(),
-    position.diagram({ bottom: "black", finding: 0 }),
+    ...[undefined, "de"].flatMap((language) => saidIn(position, language)),
   ];
   position.free();
   return said.map((one) => `${one}\n`).join("");
 }
 
+/** Without a language, English. */
+function saidIn(position, language) {
+  return [
+    position.findingsJson({ language }),
+    position.threatsJson("white", { language }),
+    position.threatsJson("black", { language }),
+    position.candidatesJson({ language }),
+    position.outlookJson({ language }),
+    position.diagram({ language }),
+    position.diagram({ bottom: "black", finding: 0, language }),
+  ];
+}
+
 function ofGames(ks, pgn) {
   const games = ks.games(pgn);
   const said = [String(games.length), String(games.refused.length)];
-  for (const game of games) said.push(game.tag("White"), ...written(game.moves()), game.reportJson());
+  for (const game of games) said.push(game.tag("White"), ...written(game.moves()), game.reportJson(), game.reportJson({ language: "de" }));
   games.free();
   return said.map((one) => `${one}\n`).join("");
 }

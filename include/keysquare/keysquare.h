@@ -4,6 +4,9 @@
  * Results. What the library says comes as JSON text in UTF-8; bindings/schema/ describes every document, each names its
  * schema and version. Search bounds and piece values are the usual ones of the C++ library.
  *
+ * Languages. Where a `language` is asked for, it is that of the sentences: "en" or "de", or null for English. Another
+ * code is answered with KEYSQUARE_BAD_ARGUMENT, and the message names those that there are. Errors are in English.
+ *
  * Errors. Every function that can fail returns a status and writes its results through pointers, which it leaves alone
  * unless the status is KEYSQUARE_OK. The last parameter may be null; otherwise `*error` is set: to null when all went
  * well, else to an error that says more and that the caller frees. (When memory has run out it may be null all the same.)
@@ -120,24 +123,25 @@ KEYSQUARE_API keysquare_status keysquare_position_perft(const keysquare_position
 /* ---- what the library says of a position: JSON of the schema of that name ---------------------------------------- */
 
 /* Everything that it sees, strongest first. About half a millisecond. */
-KEYSQUARE_API keysquare_status keysquare_findings_json(const keysquare_position* position, char** json,
-                                                       keysquare_error** error);
+KEYSQUARE_API keysquare_status keysquare_findings_json(const keysquare_position* position, const char* language,
+                                                       char** json, keysquare_error** error);
 /* What a side would win if it were to move, strongest first; of the waiter, after a pass. A quarter of a millisecond. */
 KEYSQUARE_API keysquare_status keysquare_threats_json(const keysquare_position* position, keysquare_side side,
-                                                      char** json, keysquare_error** error);
+                                                      const char* language, char** json, keysquare_error** error);
 /* The few moves of the mover that deserve a look, at most `at_most` (from 1; 4 is usual). Two milliseconds. */
 KEYSQUARE_API keysquare_status keysquare_candidates_json(const keysquare_position* position, int32_t at_most,
-                                                         char** json, keysquare_error** error);
+                                                         const char* language, char** json, keysquare_error** error);
 /* What both sides can usefully do. Two milliseconds. */
-KEYSQUARE_API keysquare_status keysquare_outlook_json(const keysquare_position* position, char** json,
-                                                      keysquare_error** error);
+KEYSQUARE_API keysquare_status keysquare_outlook_json(const keysquare_position* position, const char* language,
+                                                      char** json, keysquare_error** error);
 
 /* ---- diagrams ---------------------------------------------------------------------------------------------------- */
 
-/* The position as one self-contained SVG element with `bottom` below. With `finding` from 0, that finding of
- * keysquare_findings_json is drawn, which works out the findings again; with -1 none. */
+/* The position as one self-contained SVG element with `bottom` below, and in words for screen readers. With `finding` from
+ * 0, that finding of keysquare_findings_json is drawn, which works out the findings again; with -1 none. */
 KEYSQUARE_API keysquare_status keysquare_diagram_svg(const keysquare_position* position, keysquare_side bottom,
-                                                     int32_t finding, char** svg, keysquare_error** error);
+                                                     int32_t finding, const char* language, char** svg,
+                                                     keysquare_error** error);
 
 /* ---- games -------------------------------------------------------------------------------------------------------- */
 
@@ -166,7 +170,7 @@ KEYSQUARE_API keysquare_status keysquare_game_moves(const keysquare_games* games
 /* The report of a game, as JSON: what every move changed, where the game turned, and at most `at_most` moments worth
  * stopping at (from 0; 8 is usual). One to two milliseconds a ply. */
 KEYSQUARE_API keysquare_status keysquare_game_report_json(const keysquare_games* games, size_t at, int32_t at_most,
-                                                          char** json, keysquare_error** error);
+                                                          const char* language, char** json, keysquare_error** error);
 
 #ifdef __cplusplus
 }

@@ -74,30 +74,34 @@ def faults(document: Any) -> list[str]:
     return [f"{'/'.join(map(str, fault.absolute_path))}: {fault.message[:200]}" for fault in found]
 
 
-def documents_of(position: ks.Position) -> list[Any]:
-    sides = [data_of(ks.threats_json(position, side)) for side in (ks.WHITE, ks.BLACK)]
+def documents_of(position: ks.Position, language: str = "en") -> list[Any]:
+    sides = [data_of(ks.threats_json(position, side, language=language)) for side in (ks.WHITE, ks.BLACK)]
     return [
-        data_of(ks.findings_json(position)),
+        data_of(ks.findings_json(position, language=language)),
         *sides,
-        data_of(ks.candidates_json(position)),
-        data_of(ks.outlook_json(position)),
+        data_of(ks.candidates_json(position, language=language)),
+        data_of(ks.outlook_json(position, language=language)),
     ]
 
 
 def check_position(fen: str) -> None:
-    """The documents are valid, and say what the objects say."""
+    """The documents are valid, and say what the objects say, in every language."""
     position = ks.Position(fen)
-    findings, white, black, candidates, outlook = documents_of(position)
-    for document in (findings, white, black, candidates, outlook):
-        assert document["fen"] == position.fen and faults(document) == [], fen
-    assert findings["findings"] == [finding.as_dict() for finding in ks.findings(position)]
-    for document, side in ((white, ks.WHITE), (black, ks.BLACK)):
-        assert document["side"] == side
-        assert document["threats"] == [threat.as_dict() for threat in ks.threats(position, side)]
-        assert document["known"] == (side == position.mover or position.passed() is not None)
-    assert candidates["candidates"] == [candidate.as_dict() for candidate in ks.candidates(position)]
-    of_both = {key: value for key, value in outlook.items() if key not in ("schema", "fen")}
-    assert of_both == ks.outlook(position).as_dict()
+    seen, moves, both = ks.findings(position), ks.candidates(position), ks.outlook(position)
+    by_side = {side: ks.threats(position, side) for side in (ks.WHITE, ks.BLACK)}
+    for language in ks.languages:
+        findings, white, black, candidates, outlook = documents_of(position, language)
+        for document in (findings, white, black, candidates, outlook):
+            assert document["language"] == language
+            assert document["fen"] == position.fen and faults(document) == [], fen
+        assert findings["findings"] == [finding.as_dict(language) for finding in seen]
+        for document, side in ((white, ks.WHITE), (black, ks.BLACK)):
+            assert document["side"] == side
+            assert document["threats"] == [threat.as_dict(language) for threat in by_side[side]]
+            assert document["known"] == (side == position.mover or position.passed() is not None)
+        assert candidates["candidates"] == [candidate.as_dict(language) for candidate in moves]
+        of_both = {key: value for key, value in outlook.items() if key not in ("schema", "language", "fen")}
+        assert of_both == both.as_dict(language)
 
 
 @pytest.mark.parametrize("fen", OWN)
@@ -141,54 +145,102 @@ def test_the_parameters_are_those_of_the_functions() -> None:
         ks.game_report_json(None)  # type: ignore[arg-type]
 
 
+def test_a_german_document_says_what_text_says() -> None:
+    position = ks.Position("4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1")
+    findings, white, black, candidates, outlook = documents_of(position, "de")
+    sentence = "Weiß kann mit Sxd5 Material im Wert von 5 Bauern gewinnen: Der Turm auf d5 ist ungedeckt."
+    said = [finding["sentence"] for finding in findings["findings"]]
+    assert said == [finding.text("de") for finding in ks.findings(position)] and sentence in said
+    assert [one["sentence"] for one in white["threats"]] == [one.text("de") for one in ks.threats(position, "white")] != []
+    assert [one["sentence"] for one in candidates["candidates"]] == [one.text("de") for one in ks.candidates(position)]
+    both = ks.outlook(position)
+    assert outlook["paragraph"] == both.text("de") != str(both)
+    assert outlook["white"]["paragraph"] == both["white"].text("de")
+    assert findings["findings"][said.index(sentence)]["line_san"] == "1.Nxd5"
+    game = ks.game_from_text("1. e4 e5 2. Bc4 Nc6 3. Qf3 Bc5 4. Qxf7# 1-0")
+    report = data_of(ks.game_report_json(game, language="de"))
+    (point,) = report["turning_points"]
+    assert point["effect"]["sentence"] == ks.game_report(game).turning_points[0].text("de")
+    assert point["numbered"] == "3...Bc5"
+
+
+def test_a_difficulty_says_what_text_says() -> None:
+    both = ks.difficulty(ks.Position(FORK))
+    for language in ks.languages:
+        assert both.as_dict(language)["white"] == both["white"].as_dict(language)
+        assert both["white"].as_dict(language)["paragraph"] == both["white"].text(language)
+    assert both.as_dict() == both.as_dict("en") != both.as_dict("de")
+
+
+def test_an_unknown_language_is_refused() -> None:
+    position, game = ks.Position(FORK), ks.Game()
+    asked = [
+        lambda: ks.findings_json(position, language="fr"),
+        lambda: ks.threats_json(position, language="fr"),
+        lambda: ks.candidates_json(position, language="fr"),
+        lambda: ks.outlook_json(position, language="fr"),
+        lambda: ks.game_report_json(game, language="fr"),
+        lambda: ks.findings(position)[0].as_dict("fr"),
+        lambda: ks.candidates(position)[0].as_dict("fr"),
+        lambda: ks.outlook(position).as_dict("fr"),
+        lambda: ks.difficulty(position).as_dict("fr"),
+    ]
+    for ask in asked:
+        with pytest.raises(ValueError, match='^no language is called "fr"; there are "en", "de"$'):
+            ask()
+    with pytest.raises(TypeError):
+        ks.findings_json(position, language=None)  # type: ignore[arg-type]
+
+
 # --- reports ---------------------------------------------------------------------------------------------------------------
 
 
-def effect_data(effect: ks.MoveEffect | None) -> Any:
+def effect_data(effect: ks.MoveEffect | None, language: str) -> Any:
     if effect is None:
         return None
     return {
         "kind": effect.kind,
         "theme": effect.theme,
-        "win": effect.win.as_dict(),
+        "win": effect.win.as_dict(language),
         "cost": effect.cost,
         "left": effect.left,
         "better": None if effect.better is None else str(effect.better),
         "better_san": effect.better_san,
-        "sentence": str(effect),
+        "sentence": effect.text(language),
     }
 
 
-def ply_data(ply: ks.PlyReport) -> Any:
+def ply_data(ply: ks.PlyReport, language: str) -> Any:
     return {
         "ply": ply.ply,
         "move": None if ply.move is None else str(ply.move),
         "numbered": ply.numbered,
         "fen": ply.position.fen,
-        "findings": [finding.as_dict() for finding in ply.findings],
+        "findings": [finding.as_dict(language) for finding in ply.findings],
         "created": [ply.findings.index(finding) for finding in ply.created],
-        "removed": [finding.as_dict() for finding in ply.removed],
-        "chances": [threat.as_dict() for threat in ply.chances],
-        "threats": [threat.as_dict() for threat in ply.threats],
+        "removed": [finding.as_dict(language) for finding in ply.removed],
+        "chances": [threat.as_dict(language) for threat in ply.chances],
+        "threats": [threat.as_dict(language) for threat in ply.threats],
         "standing": {"pawns": ply.standing.pawns, "mating": ply.standing.mating, "lead": ply.standing.lead},
-        "effects": [effect_data(effect) for effect in ply.effects],
+        "effects": [effect_data(effect, language) for effect in ply.effects],
     }
 
 
-def report_data(report: ks.GameReport) -> Any:
+def report_data(report: ks.GameReport, language: str) -> Any:
     """What the document of a report has to be, from the objects alone."""
     return {
         "schema": "keysquare game report 1",
+        "language": language,
         "tags": report.game.tags,
         "result": report.game.result,
-        "plies": [ply_data(ply) for ply in report.plies],
+        "plies": [ply_data(ply, language) for ply in report.plies],
         "turning_points": [
             {
                 "ply": point.ply,
                 "numbered": point.numbered,
                 "before": point.before,
                 "after": point.after,
-                "effect": effect_data(point.effect),
+                "effect": effect_data(point.effect, language),
             }
             for point in report.turning_points
         ],
@@ -199,12 +251,12 @@ def report_data(report: ks.GameReport) -> Any:
                 "moved": moment.moved,
                 "played": moment.played,
                 "theme": moment.theme,
-                "effect": effect_data(moment.effect),
+                "effect": effect_data(moment.effect, language),
                 "worth": moment.worth,
-                "findings": [finding.as_dict() for finding in moment.findings],
-                "question": moment.question,
-                "answer": moment.answer,
-                "verdict": moment.verdict,
+                "findings": [finding.as_dict(language) for finding in moment.findings],
+                "question": moment.told(language).question,
+                "answer": moment.told(language).answer,
+                "verdict": moment.told(language).verdict,
             }
             for moment in report.moments
         ],
@@ -212,9 +264,11 @@ def report_data(report: ks.GameReport) -> Any:
 
 
 def check_game(game: ks.Game) -> None:
-    document = data_of(ks.game_report_json(game))
-    assert faults(document) == []
-    assert document == report_data(ks.game_report(game))
+    report = ks.game_report(game)
+    for language in ks.languages:
+        document = data_of(ks.game_report_json(game, language=language))
+        assert faults(document) == []
+        assert document == report_data(report, language)
 
 
 def test_reports_of_the_club() -> None:
@@ -323,6 +377,7 @@ def test_words_that_are_none_are_refused() -> None:
         changed = copy.deepcopy(document)
         changed["findings"][0][key] = word
         assert finding[key] != word and len(faults(changed)) >= 1, (key, word)
+    assert len(faults({**document, "language": "fr"})) == 1
     assert list(validator("keysquare findings 1").iter_errors({**document, "schema": "keysquare findings 2"}))
 
 
@@ -354,8 +409,9 @@ def test_every_schema_says_what_it_describes() -> None:
         check(file, file)
 
 
-def test_python_knows_the_same_themes_and_facts() -> None:
+def test_python_knows_the_same_languages_themes_and_facts() -> None:
     names = schemas().contents("urn:keysquare:schema:parts:1")["$defs"]
+    assert names["language"]["enum"] == list(ks.languages)
     assert names["theme"]["enum"] == list(ks.themes)
     assert sorted(names["fact"]["enum"]) == sorted(ks.fact_definitions())
 

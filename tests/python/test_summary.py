@@ -111,7 +111,7 @@ def test_groups_of_any_name(tmp_path: Path) -> None:
     path.write_text("".join(f'[Event "{name}"]\n\n*\n\n' for name in names) + '[White "b"]\n\n*\n\n')
     summary = ks.summarise(path, by="Event", features=[], progress=False)
     assert [key[0] for key in summary] == ["", "Vastin", "9", "10", "9" * 5000, None]
-    assert "Event : 1 positions" in str(summary) and "Event unknown: 1 positions" in str(summary)
+    assert "Event : 1 position of 1 game," in str(summary) and "Event unknown: 1 position of 1 game," in str(summary)
     keys = ks.summarise(path, by="key", features=[], progress=False)
     (batch,) = ks.scan(path, columns="key", features=[], progress=False)
     assert [key[0] for key in keys] == sorted({str(key) for key in batch["key"]})

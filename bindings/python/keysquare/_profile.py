@@ -14,6 +14,7 @@ from keysquare._core import Game
 from keysquare._displays import html_text
 from keysquare._intervals import CONFIDENCE, Interval, newcombe, standardised_difference, wilson
 from keysquare._tally import ALL, KINDS, Cell, Event, Example, Tally
+from keysquare._words import ENGLISH, Words, words_in
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -23,15 +24,6 @@ FEWEST_EVENTS = 5
 """Of a kind and theme, the player's and the others' together, for it to be compared."""
 SIDES = ("white", "black")
 TAGS = {"white": "White", "black": "Black"}
-
-_VERBS = {
-    "exploited": ("makes use of", "made use of"),
-    "missed": ("misses", "missed"),
-    "allowed": ("allows", "allowed"),
-    "overlooked": ("overlooks", "overlooked"),
-}
-_OBJECTS = {"any": "anything", "back_rank": "attacks on the back rank", "other": "other wins"}
-"""Where `theme_noun` does not fit into a sentence."""
 
 
 @dataclass(frozen=True)
@@ -55,9 +47,17 @@ class Rate:
         low, high = wilson(self.count, self.moves)
         return Interval(100 * low, 100 * high)
 
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        return self._filled(words.rate, words)
+
+    def _filled(self, pattern: str, words: Words) -> str:
+        low, high = map(words.tenths, self.interval)
+        return pattern.format(rate=words.tenths(self.per_100), low=low, high=high, confidence=words.percent(CONFIDENCE))
+
     def __str__(self) -> str:
-        low, high = self.interval
-        return f"{self.per_100:.1f} of 100 moves ({CONFIDENCE:.0%} {low:.1f} to {high:.1f})".replace("%", " %")
+        return self.text()
 
 
 @dataclass(frozen=True)
@@ -80,7 +80,12 @@ class ProfileRow:
     @property
     def words(self) -> str:
         """What the player did: "allowed forks"."""
-        return f"{_VERBS[self.kind][1]} {_object(self.theme)}"
+        return self.words_in(ENGLISH)
+
+    def words_in(self, language: str) -> str:
+        """The same in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        return words.did[self.kind].format(what=words.theme(self.theme))
 
     @property
     def difference(self) -> float:
@@ -173,19 +178,24 @@ class Habit:
         """Where the player's rate lies with 95 % confidence."""
         return self.row.own.interval
 
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        return words.habits[self.kind].format(
+            player=self.player,
+            what=words.theme(self.theme),
+            own=self.row.own.text(language),
+            others=words.others.get(self.others, self.others),
+            theirs=self.row.others.text(language),
+        )
+
     def __str__(self) -> str:
-        what = f"{_VERBS[self.kind][0]} {_object(self.theme)}"
-        return f"{self.player} {what} in {self.row.own}; {self.others} in {self.row.others}."
+        return self.text()
 
     def _repr_html_(self) -> str:
         pictures = "".join(example._repr_html_() for example in self.examples)
         star = "<b>*</b> " if self.holds else ""
         return f"<p>{star}{html_text(str(self))}</p>{pictures}"
-
-
-def _object(theme: str) -> str:
-    """The theme as the object of a sentence: "forks"."""
-    return _OBJECTS.get(theme) or _core.theme_noun(theme)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
@@ -296,65 +306,74 @@ class Profile:
         others += other.others_tally
         return Profile(self.player, self.others, own, others, self.refused + other.refused)
 
-    def _about(self) -> str:
-        return (
-            f"{self.name}: {self.moves} moves in {self.games} games; "
-            f"{self.others}: {self.others_tally.moves[ALL]} moves in {self.others_tally.games} games."
+    def _about(self, words: Words) -> str:
+        return words.about_profile.format(
+            name=self.name,
+            moves=words.count(self.moves, words.moves),
+            games=words.count(self.games, words.games),
+            others=words.others.get(self.others, self.others),
+            their_moves=words.count(self.others_tally.moves[ALL], words.moves),
+            their_games=words.count(self.others_tally.games, words.games),
         )
 
-    def _caution(self) -> str:
+    def _caution(self, words: Words) -> str:
         rows = len(self.compared)
         if not rows:
-            return f"Nothing happened {FEWEST_EVENTS} times, so nothing is compared."
-        by_chance = rows * (1 - CONFIDENCE)
-        return (
-            f"{rows} kinds of event were compared; at 95 % {by_chance:.1f} of them would seem to differ by chance "
-            "alone. A star marks what differs too much for that."
-        )
+            return words.nothing_compared.format(fewest=FEWEST_EVENTS)
+        by_chance = words.tenths(rows * (1 - CONFIDENCE))
+        return words.compared.format(rows=rows, confidence=words.percent(CONFIDENCE), by_chance=by_chance)
+
+    def _lines(self, words: Words) -> list[tuple[str, str, str]]:
+        """The table of the kinds: what it is, the player's rate, the others'."""
+        rows = [self.row(kind) for kind in KINDS]
+        return [
+            (words.any_theme.format(kind=words.event_kinds[row.kind]), _short(row.own, words), _short(row.others, words))
+            for row in rows
+        ]
+
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        head = (words.per_100, self.name[:22], words.the_others)
+        table = [f"{what:<34}{own:>22}{theirs:>22}" for what, own, theirs in (head, *self._lines(words))]
+        habits = [f"{'*' if habit.holds else '-'} {habit.text(language)}" for habit in self.habits]
+        return "\n".join([self._about(words), "", *table, "", *habits, self._caution(words)])
 
     def __str__(self) -> str:
-        lines = [self._about(), "", f"{'per 100 moves':<34}{self.name[:22]:>22}{'the others':>22}"]
-        for kind in KINDS:
-            row = self.row(kind)
-            lines.append(f"{kind + ', any theme':<34}{_short(row.own):>22}{_short(row.others):>22}")
-        lines.append("")
-        for habit in self.habits:
-            lines.append(f"{'*' if habit.holds else '-'} {habit}")
-        return "\n".join([*lines, self._caution()])
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.Profile of {self.player}: {self.moves} moves in {self.games} games>"
 
     def _repr_html_(self) -> str:
+        words = words_in(ENGLISH)
         rows = "".join(
-            f"<tr><td>{kind}, any theme</td><td>{_short(self.row(kind).own)}</td>"
-            f"<td>{_short(self.row(kind).others)}</td></tr>"
-            for kind in KINDS
+            f"<tr><td>{what}</td><td>{own}</td><td>{theirs}</td></tr>" for what, own, theirs in self._lines(words)
         )
         habits = "".join(habit._repr_html_() for habit in self.habits)
         return (
-            f"<p>{html_text(self._about())}</p><table><tr><th>per 100 moves</th><th>{html_text(self.name)}</th>"
-            f"<th>the others</th></tr>{rows}</table>{habits}<p>{html_text(self._caution())}</p>"
+            f"<p>{html_text(self._about(words))}</p><table><tr><th>{words.per_100}</th><th>{html_text(self.name)}</th>"
+            f"<th>{words.the_others}</th></tr>{rows}</table>{habits}<p>{html_text(self._caution(words))}</p>"
         )
 
-    def plot(self, ax: Axes | None = None) -> Axes:
+    def plot(self, ax: Axes | None = None, *, language: str = ENGLISH) -> Axes:
         """Draws the ten rows that differ most, per 100 moves, with their intervals, the player's beside the others'.
 
-        `ax`: where to draw; a new figure without it. Needs matplotlib (`pip install keysquare[plot]`); raises
-        ImportError without it.
+        `ax`: where to draw; a new figure without it. `language`: of the words, one of `keysquare.languages`; raises
+        ValueError for one that is not known. Needs matplotlib (`pip install keysquare[plot]`); raises ImportError without
+        it.
         """
         from keysquare._profile_plot import draw
 
-        return draw(self, ax)
+        return draw(self, ax, words_in(language))
 
 
 def _rate(tally: Tally, kind: str, theme: str | None, cell: Cell) -> Rate:
     return Rate(tally.count(kind, theme, cell), tally.moves[cell])
 
 
-def _short(rate: Rate) -> str:
-    low, high = rate.interval
-    return f"{rate.per_100:.1f} ({low:.1f} to {high:.1f})"
+def _short(rate: Rate, words: Words) -> str:
+    return rate._filled(words.short_rate, words)
 
 
 def profile(

@@ -5,20 +5,23 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from keysquare._displays import shown
+from keysquare._intervals import CONFIDENCE
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from keysquare._profile import Profile, Rate
+    from keysquare._words import Words
 
 MOST_ROWS = 10
 APART = 0.17  # of the player's point from the middle of its line
 
 
-def draw(profile: Profile, ax: Axes | None) -> Axes:
+def draw(profile: Profile, ax: Axes | None, words: Words) -> Axes:
     """As `Profile.plot` says."""
     try:
         import matplotlib.pyplot as plt
+        from matplotlib.ticker import FuncFormatter
     except ImportError as error:
         raise ImportError("Profile.plot needs matplotlib: pip install keysquare[plot]") from error
 
@@ -26,13 +29,19 @@ def draw(profile: Profile, ax: Axes | None) -> Axes:
     if ax is None:
         _, ax = plt.subplots(figsize=(8, 1.6 + 0.5 * max(len(rows), 1)), layout="constrained")
     _points(ax, [row.own for row in rows], -APART, "o", "black", shown(profile.name))
-    _points(ax, [row.others for row in rows], APART, "s", "white", shown(profile.others))
+    _points(ax, [row.others for row in rows], APART, "s", "white", shown(words.others.get(profile.others, profile.others)))
     compared = len(profile.compared)
-    ax.set_yticks(range(len(rows)), [row.words + (" *" if row.is_apart(compared) else "") for row in rows])
+    ax.set_yticks(range(len(rows)), [row.words_in(words.language) + (" *" if row.is_apart(compared) else "") for row in rows])
     ax.set_ylim(max(len(rows), 1) - 0.5, -0.5)
     ax.set_xlim(left=0)
-    ax.set_xlabel(f"in 100 moves, with 95 % intervals (* apart even with {compared} rows compared)")
-    title = f"{shown(profile.name)}, {profile.moves} moves in {profile.games} games"
+    ax.set_xlabel(words.profile_axis.format(confidence=words.percent(CONFIDENCE), rows=compared))
+    if words.decimal != ".":
+        ax.xaxis.set_major_formatter(FuncFormatter(lambda rate, _: f"{rate:g}".replace(".", words.decimal)))
+    title = words.profile_title.format(
+        name=shown(profile.name),
+        moves=words.count(profile.moves, words.moves),
+        games=words.count(profile.games, words.games),
+    )
     ax.set_title(title, loc="left", parse_math=False)
     ax.grid(axis="x", color="0.85")
     ax.set_axisbelow(True)

@@ -335,7 +335,9 @@ class GameReport:
             if (kind is None or effect.kind == kind) and (wanted is None or before.position.mover == wanted)
         ]
 
-    def plot(self, columns: tuple[str, ...] = ("piece_scope", "space"), title: str = "") -> Figure:
+    def plot(
+        self, columns: tuple[str, ...] = ("piece_scope", "space"), title: str = "", *, language: str = ENGLISH
+    ) -> Figure:
         """The game as a picture that reads well in black and white; needs matplotlib.
 
         Above, the standing at every ply, with the turning points and the moments; below, how some features go.
@@ -343,14 +345,15 @@ class GameReport:
         Args:
             columns: Features with a difference (White's number less Black's), one curve each under the standing.
             title: Stands above; the players when empty.
+            language: Of the words, one of `keysquare.languages`; features but the usual two are called as their columns.
 
         Raises:
             ImportError: matplotlib is not installed.
-            ValueError: A feature that has no difference.
+            ValueError: A feature that has no difference, or a language that is not known.
         """
         from keysquare._report_plot import plot_report
 
-        return plot_report(self, columns, title)
+        return plot_report(self, columns, title, words_in(language))
 
     def text(self, language: str = ENGLISH) -> str:
         """The summary in a language of `keysquare.languages`. Raises ValueError for one that is not known."""

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, overload
 
 from keysquare._displays import Spoken, board_html, threat_html
 from keysquare._values import BLACK, WHITE, InputError, Placed, Side, Square
-from keysquare._words import InLanguages, words_in
+from keysquare._words import InLanguages, Words, words_in
 
 if TYPE_CHECKING:
     from keysquare._core import Finding, Move, Position, Threat
@@ -200,8 +200,13 @@ class SquareControl(Mapping[Square, ControlledSquare]):
     def __contains__(self, square: object) -> bool:
         return square in self.squares
 
+    def text(self, language: str = "en") -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        return words.control.format(white=len(self.held[WHITE]), black=len(self.held[BLACK]))
+
     def __str__(self) -> str:
-        return f"White holds {len(self.held[WHITE])} squares, Black {len(self.held[BLACK])}."
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.SquareControl: {self}>"
@@ -264,10 +269,15 @@ class ColourComplex:
     sides: dict[Side, ComplexSide]
     """What each side has of the complex."""
 
+    def text(self, language: str = "en") -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        held = {str(side): len(counts.held) for side, counts in self.sides.items()}
+        weak = words.weak_complex.format(side=words.side(self.weak_side)) if self.weak_side else ""
+        return words.complex.format(colour=words.colours[self.colour], **held) + weak
+
     def __str__(self) -> str:
-        held = {side: len(counts.held) for side, counts in self.sides.items()}
-        weak = f" They are a weakness of {self.weak_side.capitalize()}." if self.weak_side else ""
-        return f"Of the {self.colour} squares White holds {held[WHITE]}, Black {held[BLACK]}.{weak}"
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.ColourComplex: {self}>"
@@ -304,9 +314,20 @@ class Guardian:
     without: Grasp
     """What they would have without the piece."""
 
+    def text(self, language: str = "en") -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        pattern = words.guardian_of_one if len(self.lost) == 1 else words.guardian_of_many
+        return pattern.format(
+            piece=words.kind(self.piece.piece.kind),
+            square=self.piece.square,
+            side=words.side(self.side),
+            count=len(self.lost),
+            colour=words.colours[self.colour],
+        )
+
     def __str__(self) -> str:
-        lost = f"{len(self.lost)} square{'' if len(self.lost) == 1 else 's'}"
-        return f"Without the {self.piece} {self.side.capitalize()} loses {lost} of the {self.colour} ones in its half."
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.Guardian: {self}>"
@@ -897,8 +918,9 @@ class Difficulty(InLanguages, Spoken):
         """The number of moves of the side in the line."""
         return len(self.steps)
 
-    def as_dict(self) -> dict[str, Any]:
-        """The counts, the line and the paragraph as plain data, fit for JSON; moves in coordinate notation."""
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """The counts, the line and the paragraph as plain data, fit for JSON; moves in coordinate notation, the paragraph
+        as in `text`."""
         return {
             "fen": self.position.fen,
             "side": str(self.side),
@@ -907,7 +929,7 @@ class Difficulty(InLanguages, Spoken):
             "line": [str(move) for move in self.line],
             "line_san": self.line_san,
             "numbers": dict(self.numbers),
-            "paragraph": self.paragraph,
+            "paragraph": self.text(language),
         }
 
     def __str__(self) -> str:
@@ -939,9 +961,9 @@ class Difficulties(InLanguages, Spoken, Mapping[Side, Difficulty]):
     def __len__(self) -> int:
         return len(self.sides)
 
-    def as_dict(self) -> dict[str, Any]:
-        """Both sides as plain data, fit for JSON."""
-        return {str(side): difficulty.as_dict() for side, difficulty in self.items()}
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """Both sides as plain data, fit for JSON; paragraphs as in `text`."""
+        return {str(side): difficulty.as_dict(language) for side, difficulty in self.items()}
 
     def __str__(self) -> str:
         return self.paragraph
@@ -1012,8 +1034,8 @@ class Candidate(InLanguages):
     def __repr__(self) -> str:
         return f"<keysquare.Candidate: {self.sentence}>"
 
-    def as_dict(self) -> dict[str, Any]:
-        """All of it as plain data, fit for JSON; moves in coordinate notation."""
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """All of it as plain data, fit for JSON; moves in coordinate notation, sentences as in `text`."""
         return {
             "fen": self.position.fen,
             "move": str(self.move),
@@ -1024,9 +1046,9 @@ class Candidate(InLanguages):
             "loses": self.loses,
             "reasons": [_reason_data(reason) for reason in self.reasons],
             "drawbacks": [_reason_data(reason) for reason in self.drawbacks],
-            "parried": self.parried.as_dict() if self.parried else None,
+            "parried": self.parried.as_dict(language) if self.parried else None,
             "allowed": _outcome_data(self.allowed),
-            "sentence": self.sentence,
+            "sentence": self.text(language),
         }
 
     def _repr_svg_(self) -> str:
@@ -1148,8 +1170,8 @@ class SideOutlook(InLanguages, Drawn):
     texts: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
     """The same in every language, by its code."""
 
-    def as_dict(self) -> dict[str, Any]:
-        """All of it as plain data, fit for JSON; moves in coordinate notation."""
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """All of it as plain data, fit for JSON; moves in coordinate notation, sentences as in `text`."""
         return {
             "fen": self.position.fen,
             "side": str(self.side),
@@ -1169,7 +1191,7 @@ class SideOutlook(InLanguages, Drawn):
             ],
             "merely_safe": [str(move) for move in self.merely_safe],
             "only_move": None if self.only_move is None else str(self.only_move),
-            "threats": [threat.as_dict() for threat in self.threats],
+            "threats": [threat.as_dict(language) for threat in self.threats],
             "best_squares": [
                 {
                     "piece": str(best.piece.piece),
@@ -1181,7 +1203,7 @@ class SideOutlook(InLanguages, Drawn):
                 for best in self.best_squares
             ],
             "no_plan": self.no_plan,
-            "paragraph": self.paragraph,
+            "paragraph": self.text(language),
         }
 
     def __str__(self) -> str:
@@ -1228,12 +1250,12 @@ class Outlook(InLanguages, Mapping[Side, SideOutlook]):
     def __len__(self) -> int:
         return len(self.sides)
 
-    def as_dict(self) -> dict[str, Any]:
-        """All of it as plain data, fit for JSON."""
+    def as_dict(self, language: str = "en") -> dict[str, Any]:
+        """All of it as plain data, fit for JSON; sentences as in `text`."""
         return {
-            **{str(side): outlook.as_dict() for side, outlook in self.items()},
+            **{str(side): outlook.as_dict(language) for side, outlook in self.items()},
             "equilibrium": self.equilibrium,
-            "paragraph": self.paragraph,
+            "paragraph": self.text(language),
         }
 
     def __str__(self) -> str:
@@ -1421,10 +1443,19 @@ class ScanCounts:
         """All games."""
         return self.games + self.left_out + self.refused
 
-    def __str__(self) -> str:
+    def text(self, language: str = "en") -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
         reasons = ", ".join(f"{reason} {games}" for reason, games in self.refused_by_reason.items())
-        refused = f", {self.refused} refused ({reasons})" if reasons else ""
-        return f"{self.positions} positions of {self.games} games, {self.left_out} left out{refused}"
+        return words.scanned.format(
+            positions=words.count(self.positions, words.positions),
+            games=words.count(self.games, words.games),
+            left_out=self.left_out,
+            more=f"{words.refused.format(count=self.refused)} ({reasons})" if reasons else "",
+        )
+
+    def __str__(self) -> str:
+        return self.text()
 
 
 @dataclass(frozen=True)
@@ -1479,28 +1510,37 @@ class GameState(Spoken):
         """Whether the game has ended here by the Laws, without a claim."""
         return self.mover_is_mated or self.is_drawn
 
-    def __str__(self) -> str:
-        mover = self.mover.capitalize()
+    def text(self, language: str = "en") -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        mover = words.side(self.mover)
+        quiet = words.quiet[self.quiet_plies != 1].format(plies=self.quiet_plies)
         if self.mover_is_mated:
-            return f"{mover} is checkmated."
+            return f"{words.checkmated.format(side=mover)}."
+        if self.is_drawn:
+            return words.drawn.format(why=self._why_drawn(words, quiet))
+        grounds = self._grounds(words, quiet)
+        if grounds:
+            return words.may_claim.format(side=mover, why=words.and_also.join(grounds))
+        return words.game_goes_on.format(side=mover, times=words.times[self.occurrences - 1], quiet=quiet)
+
+    def _why_drawn(self, words: Words, quiet: str) -> str:
         if self.mover_is_stalemated:
-            return f"The game is drawn: {mover} is stalemated."
+            return words.stalemated.format(side=words.side(self.mover))
         if self.is_dead:
-            return "The game is drawn: neither side has the men to give mate."
-        if self.has_occurred_five_times:
-            return f"The game is drawn: the position has occurred {self.occurrences} times."
-        quiet = f"{self.quiet_plies} plies have gone by without a pawn move or capture"
-        if self.is_quiet_for_75_moves:
-            return f"The game is drawn: {quiet}."
+            return words.dead
+        return words.repeated.format(count=self.occurrences) if self.has_occurred_five_times else quiet
+
+    def _grounds(self, words: Words, quiet: str) -> list[str]:
+        """What the mover may claim a draw for."""
         grounds = []
         if self.occurrences >= 3:
-            grounds.append(f"the position has occurred {self.occurrences} times")
+            grounds.append(words.repeated.format(count=self.occurrences))
         elif self.claimable_by_repetition:
-            moves = " or ".join(str(move) for move in self.repeating_moves)
-            grounds.append(f"after {moves} a position will have occurred three times")
+            grounds.append(words.will_repeat.format(moves=words.or_.join(str(move) for move in self.repeating_moves)))
         if self.claimable_by_quiet_moves:
-            grounds.append(quiet if self.quiet_plies >= 100 else f"{quiet}, and the next one can make them 100")
-        if grounds:
-            return f"{mover} may claim a draw: {', and '.join(grounds)}."
-        times = {1: "for the first time", 2: "for the second time"}[self.occurrences]
-        return f"{mover} is to move; the position has occurred {times}, and {quiet}."
+            grounds.append(quiet if self.quiet_plies >= 100 else quiet + words.will_be_quiet)
+        return grounds
+
+    def __str__(self) -> str:
+        return self.text()

@@ -15,6 +15,7 @@ from keysquare._displays import html_text
 from keysquare._game_position import GamePosition, ratings
 from keysquare._study_entry import Entry, Panel
 from keysquare._study_wishes import AT_MOST
+from keysquare._words import ENGLISH, Words, words_in
 
 
 class Selected(GamePosition):
@@ -33,12 +34,17 @@ class Selected(GamePosition):
         """What it shows, strongest first: the findings that were asked for, or all of them when no theme was named."""
         return _core.findings(self.position)
 
-    def study_entry(self, language: str = "en") -> Entry:
+    def study_entry(self, language: str = ENGLISH) -> Entry:
         """What a `Study` shows of it: the diagram with its strongest findings."""
         return Entry(self.title_in(language), (Panel(self.position, findings=tuple(self.findings[:AT_MOST])),))
 
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        told = (f"  {finding.text(language)}" for finding in self.findings[:AT_MOST])
+        return "\n".join([f"{self.title_in(language)}:", *told])
+
     def __str__(self) -> str:
-        return "\n".join([f"{self.title}:", *(f"  {finding}" for finding in self.findings[:AT_MOST])])
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.Selected {self.title}>"
@@ -89,22 +95,30 @@ class Selection(Sequence[Selected]):
     def __len__(self) -> int:
         return len(self.moments)
 
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        return "\n".join([self._summary(words), *(moment.text(language) for moment in self.moments)])
+
     def __str__(self) -> str:
-        return "\n".join([self._summary(), *map(str, self.moments)])
+        return self.text()
 
     def __repr__(self) -> str:
-        return f"<keysquare.Selection: {self._summary()}>"
+        return f"<keysquare.Selection: {self._summary(words_in(ENGLISH))}>"
 
-    def _summary(self) -> str:
-        end = "" if self.whole else ", the rest was not needed"
-        refused = f", {self.refused} refused" if self.refused else ""
-        return (
-            f"{len(self)} positions of {len({id(moment.game) for moment in self})} games; "
-            f"{self.positions} positions of {self.searched} games looked at ({self.games} read{refused}{end})"
+    def _summary(self, words: Words) -> str:
+        refused = words.refused.format(count=self.refused) if self.refused else ""
+        return words.selection.format(
+            found=words.count(len(self), words.positions),
+            games=words.count(len({id(moment.game) for moment in self}), words.games),
+            positions=words.count(self.positions, words.positions),
+            searched=words.count(self.searched, words.games),
+            read=self.games,
+            more=refused + ("" if self.whole else words.rest_not_needed),
         )
 
     def _repr_html_(self) -> str:
-        return "".join([f"<p>{html_text(self._summary())}</p>", *(moment._repr_html_() for moment in self)])
+        return "".join([f"<p>{html_text(self._summary(words_in(ENGLISH)))}</p>", *(moment._repr_html_() for moment in self)])
 
 
 def select(

@@ -17,6 +17,7 @@ from keysquare._results import ScanCounts
 from keysquare._row_filter import RowFilter, Where, names_in, thread_count
 from keysquare._scan import ScanBar
 from keysquare._shards import Source, shard_parts
+from keysquare._words import ENGLISH, words_in
 
 Key = tuple[Union[str, None], ...]
 
@@ -40,9 +41,12 @@ class Share:
         narrow, by a factor of up to the root of the number of positions a game."""
         return wilson(self.count, self.of, confidence)
 
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        return _share_text(self.rate, self.of, self.interval(), language)
+
     def __str__(self) -> str:
-        low, high = self.interval()
-        return f"{100 * self.rate:.1f} % of {self.of} (95 % {100 * low:.1f} to {100 * high:.1f})"
+        return self.text()
 
 
 @dataclass(frozen=True)
@@ -71,9 +75,18 @@ class Score:
         to be independent of each other."""
         return wilson_of_mean(self.mean, self.games, confidence) if self.games else Interval(0.0, 1.0)
 
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        return _share_text(self.mean, self.games, self.interval(), language)
+
     def __str__(self) -> str:
-        low, high = self.interval()
-        return f"{100 * self.mean:.1f} % of {self.games} (95 % {100 * low:.1f} to {100 * high:.1f})"
+        return self.text()
+
+
+def _share_text(share: float, of: int, interval: Interval, language: str) -> str:
+    words = words_in(language)
+    percents, low, high = (words.tenths(100 * number) for number in (share, *interval))
+    return words.share.format(share=percents, of=of, confidence=words.percent(CONFIDENCE), low=low, high=high)
 
 
 class Histogram(Mapping[float, int]):
@@ -277,12 +290,24 @@ class Summary(Mapping[Key, Group]):
     def __reduce__(self) -> tuple[type[Summary], tuple[_core._Summary]]:
         return Summary, (self._numbers,)
 
-    def __str__(self) -> str:
-        lines = [f"{self.counts}"]
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        lines = [self.counts.text(language)]
         for key, group in self.items():
-            named = ", ".join(f"{name} {'unknown' if value is None else value}" for name, value in zip(self.by, key)) or "all"
-            lines.append(f"{named}: {group.positions} positions of {group.games} games, White scored {group.score}")
+            values = (f"{name} {words.unknown if value is None else value}" for name, value in zip(self.by, key))
+            lines.append(
+                words.group.format(
+                    group=", ".join(values) or words.all_,
+                    positions=words.count(group.positions, words.positions),
+                    games=words.count(group.games, words.games),
+                    score=group.score.text(language),
+                )
+            )
         return "\n".join(lines)
+
+    def __str__(self) -> str:
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.Summary: {len(self)} groups, {len(self.columns)} columns>"

@@ -13,6 +13,7 @@ from keysquare._diagrams import diagram
 from keysquare._displays import html_text
 from keysquare._game_position import GamePosition
 from keysquare._study_entry import Entry, Panel
+from keysquare._words import ENGLISH, Words, moves_in, words_in
 
 KINDS = ("exploited", "missed", "allowed", "overlooked")
 """Of events, in the order in which they are shown."""
@@ -53,18 +54,29 @@ class Example(GamePosition):
         self.event = event
         """What happened at the move that was played."""
 
-    def study_entry(self) -> Entry:
+    def study_entry(self, language: str = ENGLISH) -> Entry:
         """What a `Study` shows of it: the position before the move, the move, and what was at stake."""
-        return Entry(self.title, (Panel(self.position, sentences=(f"{self.played}: {self.at_stake} at stake.",)),))
+        words = words_in(language)
+        said = words.at_stake.format(move=moves_in(language, self.played), stake=self._stake(words))
+        return Entry(self.title_in(language), (Panel(self.position, sentences=(said,)),))
 
     @property
     def at_stake(self) -> str:
         """ "mate" or the pawns at stake, in words."""
-        pawns = self.event.gain
-        return "mate" if self.event.mate else f"{pawns} pawn{'' if pawns == 1 else 's'}"
+        return self._stake(words_in(ENGLISH))
+
+    def _stake(self, words: Words) -> str:
+        return words.mate if self.event.mate else words.count(self.event.gain, words.pawns)
+
+    def text(self, language: str = ENGLISH) -> str:
+        """What `str` gives, in a language of `keysquare.languages`. Raises ValueError for one that is not known."""
+        words = words_in(language)
+        return words.example.format(
+            title=self.title_in(language), move=moves_in(language, self.played), stake=self._stake(words)
+        )
 
     def __str__(self) -> str:
-        return f"{self.title}: {self.played} ({self.at_stake} at stake)"
+        return self.text()
 
     def __repr__(self) -> str:
         return f"<keysquare.Example {self}>"

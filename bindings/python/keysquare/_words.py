@@ -90,6 +90,95 @@ class Words:
     mobility_at: str
     """The squares behind it."""
     no_turn: str
+    decimal: str
+    """Between a whole number and its tenths."""
+    games: tuple[str, str]
+    """The word after 1 and after other numbers; so below."""
+    moves: tuple[str, str]
+    positions: tuple[str, str]
+    pawns: tuple[str, str]
+    """At stake."""
+
+    # The board.
+    control: str
+    complex: str
+    weak_complex: str
+    """Follows `complex`."""
+    guardian_of_one: str
+    guardian_of_many: str
+
+    # The Laws of Chess.
+    drawn: str
+    """{why} is one of the next ones."""
+    dead: str
+    repeated: str
+    will_repeat: str
+    quiet: tuple[str, str]
+    will_be_quiet: str
+    """Follows `quiet`."""
+    may_claim: str
+    or_: str
+    and_also: str
+    game_goes_on: str
+    times: tuple[str, str]
+    """The first time and the second."""
+
+    # Profiles and selections. {own} and {theirs} are rates, {what} is a theme.
+    event_kinds: Mapping[str, str]
+    habits: Mapping[str, str]
+    """By kind of event."""
+    did: Mapping[str, str]
+    themes: Mapping[str, str]
+    """Where `theme_noun` does not fit."""
+    others: Mapping[str, str]
+    """With whom a player is compared."""
+    the_others: str
+    rate: str
+    short_rate: str
+    per_100: str
+    any_theme: str
+    about_profile: str
+    nothing_compared: str
+    compared: str
+    mate: str
+    at_stake: str
+    example: str
+    selection: str
+    refused: str
+    rest_not_needed: str
+
+    # Scans and summaries.
+    share: str
+    scanned: str
+    group: str
+    all_: str
+    unknown: str
+
+    # Plots.
+    profile_axis: str
+    profile_title: str
+    move: str
+    standing_axis: str
+    differences_axis: str
+    discs: str
+    features: Mapping[str, str]
+    """Those that are drawn where nothing is said; others are called as their columns."""
+
+    def tenths(self, value: float) -> str:
+        """A number with one decimal."""
+        return f"{value:.1f}".replace(".", self.decimal)
+
+    def percent(self, share: float) -> str:
+        """A share in whole percents: "95 %"."""
+        return f"{100 * share:.0f} %"
+
+    def count(self, number: int, words: tuple[str, str]) -> str:
+        """ "1 game", "2 games"."""
+        return f"{number} {words[number != 1]}"
+
+    def theme(self, theme: str) -> str:
+        """What a sentence calls a theme of an event: "forks"."""
+        return self.themes.get(theme) or _core.theme_noun(theme, self.language)
 
     def side(self, side: str) -> str:
         """The name of a side: "White"."""
@@ -182,6 +271,74 @@ _ENGLISH = Words(
     mobility="Of {reachable} squares that it could reach, {safe} are safe for the {piece} on {square}.",
     mobility_at="Of {reachable} squares that it could reach, {safe} are safe for the {piece} on {square}: {squares}.",
     no_turn="It can't be {side}'s turn, so the {piece} on {square} has no moves.",
+    decimal=".",
+    games=("game", "games"),
+    moves=("move", "moves"),
+    positions=("position", "positions"),
+    pawns=("pawn", "pawns"),
+    control="White holds {white} squares, Black {black}.",
+    complex="Of the {colour} squares White holds {white}, Black {black}.",
+    weak_complex=" They are a weakness of {side}.",
+    guardian_of_one="Without the {piece} on {square} {side} loses one of the {colour} squares in its half.",
+    guardian_of_many="Without the {piece} on {square} {side} loses {count} of the {colour} squares in its half.",
+    drawn="The game is drawn: {why}.",
+    dead="neither side has the men to give mate",
+    repeated="the position has occurred {count} times",
+    will_repeat="after {moves} a position will have occurred three times",
+    quiet=(
+        "{plies} ply has gone by without a pawn move or capture",
+        "{plies} plies have gone by without a pawn move or capture",
+    ),
+    will_be_quiet=", and the next one can make them 100",
+    may_claim="{side} may claim a draw: {why}.",
+    or_=" or ",
+    and_also=", and ",
+    game_goes_on="{side} is to move; the position has occurred {times}, and {quiet}.",
+    times=("for the first time", "for the second time"),
+    event_kinds={kind: kind for kind in ("exploited", "missed", "allowed", "overlooked")},
+    habits={
+        "exploited": "{player} makes use of {what} in {own}; {others} in {theirs}.",
+        "missed": "{player} misses {what} in {own}; {others} in {theirs}.",
+        "allowed": "{player} allows {what} in {own}; {others} in {theirs}.",
+        "overlooked": "{player} overlooks {what} in {own}; {others} in {theirs}.",
+    },
+    did={
+        "exploited": "made use of {what}",
+        "missed": "missed {what}",
+        "allowed": "allowed {what}",
+        "overlooked": "overlooked {what}",
+    },
+    themes={"any": "anything", "back_rank": "attacks on the back rank", "other": "other wins"},
+    others={"the opponents": "the opponents", "the reference group": "the reference group"},
+    the_others="the others",
+    rate="{rate} of 100 moves ({confidence} {low} to {high})",
+    short_rate="{rate} ({low} to {high})",
+    per_100="per 100 moves",
+    any_theme="{kind}, any theme",
+    about_profile="{name}: {moves} in {games}; {others}: {their_moves} in {their_games}.",
+    nothing_compared="Nothing happened {fewest} times, so nothing is compared.",
+    compared=(
+        "{rows} kinds of event were compared; at {confidence} {by_chance} of them would seem to differ by chance alone. "
+        "A star marks what differs too much for that."
+    ),
+    mate="mate",
+    at_stake="{move}: {stake} at stake.",
+    example="{title}: {move} ({stake} at stake)",
+    selection="{found} of {games}; {positions} of {searched} looked at ({read} read{more})",
+    refused=", {count} refused",
+    rest_not_needed=", the rest was not needed",
+    share="{share} % of {of} ({confidence} {low} to {high})",
+    scanned="{positions} of {games}, {left_out} left out{more}",
+    group="{group}: {positions} of {games}, White scored {score}",
+    all_="all",
+    unknown="unknown",
+    profile_axis="in 100 moves, with {confidence} intervals (* apart even with {rows} rows compared)",
+    profile_title="{name}, {moves} in {games}",
+    move="move",
+    standing_axis="White's material,\nwith what is to be won (pawns)",
+    differences_axis="White's number\nless Black's",
+    discs="white disc: the game turns; black disc: a moment worth stopping at",
+    features={"piece_scope": "piece scope", "space": "space"},
 )
 
 _GERMAN = Words(
@@ -270,6 +427,74 @@ _GERMAN = Words(
     mobility="{piece} {square}: Von {reachable} erreichbaren Feldern sind {safe} sicher.",
     mobility_at="{piece} {square}: Von {reachable} erreichbaren Feldern sind {safe} sicher, und zwar {squares}.",
     no_turn="{side} kann nicht am Zug sein, daher hat die Figur keine Züge: {piece} {square}.",
+    decimal=",",
+    games=("Partie", "Partien"),
+    moves=("Zug", "Züge"),
+    positions=("Stellung", "Stellungen"),
+    pawns=("Bauern", "Bauern"),
+    control="Weiß beherrscht {white} Felder, Schwarz {black}.",
+    complex="Von den {colour} Feldern beherrscht Weiß {white}, Schwarz {black}.",
+    weak_complex=" Sie sind eine Schwäche von {side}.",
+    guardian_of_one="Ohne den {piece} auf {square} verliert {side} eines der {colour} Felder der eigenen Hälfte.",
+    guardian_of_many="Ohne den {piece} auf {square} verliert {side} {count} der {colour} Felder der eigenen Hälfte.",
+    drawn="Die Partie ist remis: {why}.",
+    dead="Keine Seite hat das Material, um mattzusetzen",
+    repeated="Die Stellung ist zum {count}. Mal entstanden",
+    will_repeat="Nach {moves} entsteht eine Stellung zum dritten Mal",
+    quiet=(
+        "{plies} Halbzug ist ohne Bauernzug und Schlagfall vergangen",
+        "{plies} Halbzüge sind ohne Bauernzug und Schlagfall vergangen",
+    ),
+    will_be_quiet=", und der nächste kann der 100. sein",
+    may_claim="{side} darf Remis reklamieren: {why}.",
+    or_=" oder ",
+    and_also=", und ",
+    game_goes_on="{side} ist am Zug; die Stellung ist {times} entstanden, und {quiet}.",
+    times=("zum ersten Mal", "zum zweiten Mal"),
+    event_kinds={"exploited": "genutzt", "missed": "verpasst", "allowed": "erlaubt", "overlooked": "übersehen"},
+    habits={
+        "exploited": "{player} nutzt in {own} {what}; {others} in {theirs}.",
+        "missed": "{player} verpasst in {own} {what}; {others} in {theirs}.",
+        "allowed": "{player} erlaubt in {own} {what}; {others} in {theirs}.",
+        "overlooked": "{player} übersieht in {own} {what}; {others} in {theirs}.",
+    },
+    did={
+        "exploited": "genutzt: {what}",
+        "missed": "verpasst: {what}",
+        "allowed": "erlaubt: {what}",
+        "overlooked": "übersehen: {what}",
+    },
+    themes={"any": "irgendetwas", "back_rank": "Angriffe auf der Grundreihe", "other": "sonstige Gewinne"},
+    others={"the opponents": "die Gegner", "the reference group": "die Vergleichsgruppe"},
+    the_others="die anderen",
+    rate="{rate} von 100 Zügen ({confidence}: {low} bis {high})",
+    short_rate="{rate} ({low} bis {high})",
+    per_100="je 100 Züge",
+    any_theme="{kind}, alle Themen",
+    about_profile="{name}: {moves} in {games}; {others}: {their_moves} in {their_games}.",
+    nothing_compared="Nichts kam {fewest}-mal vor, daher wird nichts verglichen.",
+    compared=(
+        "Verglichen wurden {rows} Arten von Ereignissen; bei {confidence} wären {by_chance} davon schon durch Zufall "
+        "auffällig. Ein Stern steht, wo der Unterschied dafür zu groß ist."
+    ),
+    mate="Matt",
+    at_stake="{move}: Es geht um {stake}.",
+    example="{title}: {move} (es geht um {stake})",
+    selection="{found} aus {games}; {positions} aus {searched} durchgesehen ({read} gelesen{more})",
+    refused=", {count} zurückgewiesen",
+    rest_not_needed=", der Rest wurde nicht gebraucht",
+    share="{share} % von {of} ({confidence}: {low} bis {high})",
+    scanned="{positions} aus {games}, {left_out} ausgelassen{more}",
+    group="{group}: {positions} aus {games}, Weiß holte {score}",
+    all_="alle",
+    unknown="unbekannt",
+    profile_axis="in 100 Zügen, mit Intervallen zu {confidence} (* verschieden auch bei {rows} Vergleichen)",
+    profile_title="{name}, {moves} in {games}",
+    move="Zug",
+    standing_axis="Material von Weiß\nmit dem, was zu gewinnen ist (Bauern)",
+    differences_axis="Zahl von Weiß\nminus Zahl von Schwarz",
+    discs="weißer Punkt: Wendepunkt; schwarzer Punkt: hier lohnt sich ein Halt",
+    features={"piece_scope": "Wirkung der Figuren", "space": "Raum"},
 )
 
 _ALL = {words.language: words for words in (_ENGLISH, _GERMAN)}

@@ -87,10 +87,7 @@ Options options_of(int least_gain, int plies, int check_plies, int nodes, const 
 Language language_of(std::string_view code) {
     const Language language = language_named(code);
     if (language != Language::end_) return language;
-    std::string known;
-    for (std::size_t at = 0; at < language_count; ++at)
-        known.append(known.empty() ? "\"" : ", \"").append(name(static_cast<Language>(at))).append("\"");
-    throw py::value_error(joined_text("no language is called \"", code, "\"; there are ", known));
+    throw py::value_error(unknown_language(code));
 }
 
 void register_errors(py::module_& module) {

@@ -50,7 +50,7 @@ py::list texts_of(const Line& line) {
     return texts;
 }
 
-py::dict plain_data(const FoundIn& found) {
+py::dict plain_data(const FoundIn& found, Language language) {
     const Finding& finding = found.finding;
     py::list squares;
     for (const Square square : finding.squares) squares.append(text_from(name(square)));
@@ -80,7 +80,7 @@ py::dict plain_data(const FoundIn& found) {
         finding.removed == Square::none ? py::object{py::none()} : py::object{text_from(name(finding.removed))};
     data["numbers"] = numbers_of(found);
     data["weight"] = finding.weight;
-    data["sentence"] = sentence_of(found);
+    data["sentence"] = sentence_in(found, language);
     return data;
 }
 
@@ -251,9 +251,9 @@ void register_findings(py::module_& module) {
              "Moves in it have the letters of the pieces that readers of the language know. Raises ValueError for a "
              "language that is not known.")
         .def(
-            "as_dict", &plain_data,
+            "as_dict", &plain_data, py::arg("language") = "en",
             "All of it as plain data, fit for JSON: texts, numbers, lists and dicts; moves in coordinate notation, the "
-            "position as `fen`, the sentence as `sentence`.");
+            "position as `fen`, the sentence, as in `text`, as `sentence`.");
 
     type.def("__eq__", &is_same, py::is_operator())
         .def("__hash__",

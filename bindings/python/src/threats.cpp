@@ -27,7 +27,7 @@ std::string san_of(const ThreatIn& found) {
     return line_text(found.threat.after_pass ? turned(found.position) : found.position, found.threat.line);
 }
 
-py::dict plain_data(const ThreatIn& found) {
+py::dict plain_data(const ThreatIn& found, Language language) {
     const Threat& threat = found.threat;
     py::list squares;
     for (const Square square : threat.squares) squares.append(text_from(name(square)));
@@ -43,7 +43,7 @@ py::dict plain_data(const ThreatIn& found) {
     data["squares"] = squares;
     data["line"] = line;
     data["line_san"] = san_of(found);
-    data["sentence"] = sentence_of(found);
+    data["sentence"] = sentence_in(found, language);
     return data;
 }
 
@@ -142,7 +142,8 @@ void register_threat(py::module_& module) {
         .def("text", &sentence_in, py::arg("language") = "en",
              "The sentence in a language of `keysquare.languages`; `str(threat)` is the English one. Raises ValueError "
              "for a language that is not known.")
-        .def("as_dict", &plain_data, "All of it as plain data, fit for JSON; moves in coordinate notation.");
+        .def("as_dict", &plain_data, py::arg("language") = "en",
+             "All of it as plain data, fit for JSON; moves in coordinate notation, the sentence as in `text`.");
     type.def(
             "__eq__",
             [](const ThreatIn& a, const ThreatIn& b) { return a.position == b.position && a.threat == b.threat; },

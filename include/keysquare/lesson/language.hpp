@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <string>
 #include <string_view>
 
 namespace keysquare {
@@ -27,6 +28,15 @@ inline constexpr std::size_t language_count = static_cast<std::size_t>(Language:
     for (std::size_t at = 0; at < language_count; ++at)
         if (name(static_cast<Language>(at)) == code) return static_cast<Language>(at);
     return Language::end_;
+}
+
+/// What there is to say of a code that `language_named` does not know; names those that it does.
+[[nodiscard]] inline std::string unknown_language(std::string_view code) {
+    std::string text = "no language is called \"";
+    text.append(code).append("\"; there are ");
+    for (std::size_t at = 0; at < language_count; ++at)
+        text.append(at ? ", \"" : "\"").append(name(static_cast<Language>(at))).append("\"");
+    return text;
 }
 
 } // namespace keysquare

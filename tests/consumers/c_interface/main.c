@@ -143,12 +143,19 @@ static void test_errors(void) {
     CHECK(is_message(error, "strictness: 2 is not from 0 to 1"));
     CHECK(keysquare_position_legal_moves(position, -1, &text, &error) == KEYSQUARE_BAD_ARGUMENT);
     CHECK(is_message(error, "notation: -1 is not from 0 to 1"));
-    CHECK(keysquare_candidates_json(position, 0, &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
-    CHECK(keysquare_threats_json(position, 2, &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(keysquare_candidates_json(position, 0, NULL, &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(keysquare_threats_json(position, 2, NULL, &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
     CHECK(keysquare_position_perft(position, 65, &(uint64_t){0}, NULL) == KEYSQUARE_BAD_ARGUMENT);
-    CHECK(keysquare_diagram_svg(position, KEYSQUARE_WHITE, 10000, &text, &error) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(keysquare_diagram_svg(position, KEYSQUARE_WHITE, 10000, NULL, &text, &error) == KEYSQUARE_BAD_ARGUMENT);
     CHECK(strncmp(keysquare_error_message(error), "finding: 10000 where there are ", 31) == 0);
     CHECK(is_error(error, "none", "none", 0, 0));
+    CHECK(keysquare_findings_json(position, "fr", &text, &error) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(is_message(error, "language: no language is called \"fr\"; there are \"en\", \"de\""));
+    CHECK(keysquare_threats_json(position, KEYSQUARE_WHITE, "", &text, &error) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(is_message(error, "language: no language is called \"\"; there are \"en\", \"de\""));
+    CHECK(keysquare_candidates_json(position, 1, "DE", &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(keysquare_outlook_json(position, "german", &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(keysquare_diagram_svg(position, KEYSQUARE_WHITE, -1, "fr", &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
     keysquare_position_free(position);
 
     CHECK(strcmp(keysquare_error_message(NULL), "no error") == 0);
@@ -160,23 +167,23 @@ static void test_sayings(void) {
     keysquare_position* position = position_of("4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1");
     char* text = NULL;
 
-    CHECK(keysquare_findings_json(position, &text, NULL) == KEYSQUARE_OK);
-    CHECK(strncmp(text, "{\"schema\":\"keysquare findings 1\",", 33) == 0);
+    CHECK(keysquare_findings_json(position, NULL, &text, NULL) == KEYSQUARE_OK);
+    CHECK(strncmp(text, "{\"schema\":\"keysquare findings 1\",\"language\":\"en\",", 49) == 0);
     CHECK(strstr(text, "\"theme\":\"hanging\",\"detail\":\"unguarded\",\"side\":\"white\",\"squares\":[\"d5\"]") !=
           NULL);
     CHECK(holds_text(text, "\"gain\":5,\"mate\":false,\"mated\":false,\"line\":[\"e3d5\"],\"line_san\":\"1.Nxd5\""));
-    CHECK(keysquare_threats_json(position, KEYSQUARE_WHITE, &text, NULL) == KEYSQUARE_OK);
+    CHECK(keysquare_threats_json(position, KEYSQUARE_WHITE, NULL, &text, NULL) == KEYSQUARE_OK);
     CHECK(holds_text(text, "\"gain\":5,\"mate\":false,\"after_pass\":false,\"target\":\"d5\""));
-    CHECK(keysquare_candidates_json(position, 1, &text, NULL) == KEYSQUARE_OK);
+    CHECK(keysquare_candidates_json(position, 1, NULL, &text, NULL) == KEYSQUARE_OK);
     CHECK(holds_text(text, "\"move\":\"e3d5\",\"san\":\"Nxd5\",\"won\":{\"gain\":5,"));
-    CHECK(keysquare_outlook_json(position, &text, NULL) == KEYSQUARE_OK);
+    CHECK(keysquare_outlook_json(position, NULL, &text, NULL) == KEYSQUARE_OK);
     CHECK(holds_text(text, "\"reasons\":[{\"fact\":\"wins\",\"amount\":5,"));
 
-    CHECK(keysquare_diagram_svg(position, KEYSQUARE_BLACK, -1, &text, NULL) == KEYSQUARE_OK);
+    CHECK(keysquare_diagram_svg(position, KEYSQUARE_BLACK, -1, NULL, &text, NULL) == KEYSQUARE_OK);
     CHECK(strncmp(text, "<svg", 4) == 0);
     CHECK(strstr(text, "Arrows:") == NULL);
     CHECK(holds_text(text, "</svg>"));
-    CHECK(keysquare_diagram_svg(position, KEYSQUARE_WHITE, 0, &text, NULL) == KEYSQUARE_OK);
+    CHECK(keysquare_diagram_svg(position, KEYSQUARE_WHITE, 0, NULL, &text, NULL) == KEYSQUARE_OK);
     CHECK(holds_text(text, "Arrows: from e3 to d5."));
     keysquare_position_free(position);
 }
@@ -184,6 +191,41 @@ static void test_sayings(void) {
 static const char pgn[] = "[Event \"A \\\"quoted\\\" event\"]\n\n1. e4 e5 2. Bc4 Nc6 3. Qf3 Bc5 4. Qxf7# 1-0\n\n"
                           "[Event \"Broken\"]\n\n1. e4 e5 2. Kd5 *\n\n"
                           "[Event \"Third\"]\n\n1. d4 *\n";
+
+/* The first sentence is one that the tests of C++, Python and JavaScript hold to, too. */
+static void test_german(void) {
+    static const char sentence[] = "\"sentence\":\"Weiß kann mit Sxd5 Material im Wert von 5 Bauern gewinnen: Der Turm "
+                                   "auf d5 ist ungedeckt.\"";
+    keysquare_position* position = position_of("4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1");
+    keysquare_games* games = NULL;
+    char *text = NULL, *english = NULL;
+
+    CHECK(keysquare_findings_json(position, "de", &text, NULL) == KEYSQUARE_OK);
+    CHECK(strncmp(text, "{\"schema\":\"keysquare findings 1\",\"language\":\"de\",", 49) == 0);
+    CHECK(strstr(text, "\"line_san\":\"1.Nxd5\"") != NULL);
+    CHECK(holds_text(text, sentence));
+    CHECK(keysquare_findings_json(position, NULL, &english, NULL) == KEYSQUARE_OK);
+    CHECK(keysquare_findings_json(position, "en", &text, NULL) == KEYSQUARE_OK);
+    CHECK(is_text(text, english));
+    keysquare_text_free(english);
+    CHECK(keysquare_threats_json(position, KEYSQUARE_WHITE, "de", &text, NULL) == KEYSQUARE_OK);
+    CHECK(holds_text(text, "\"sentence\":\"Weiß kann mit Sxd5 Material im Wert von 5 Bauern gewinnen.\""));
+    CHECK(keysquare_candidates_json(position, 1, "de", &text, NULL) == KEYSQUARE_OK);
+    CHECK(holds_text(text, "\"sentence\":\"Sxd5 gewinnt Material im Wert von 5 Bauern (1.Sxd5)"));
+    CHECK(keysquare_outlook_json(position, "de", &text, NULL) == KEYSQUARE_OK);
+    CHECK(holds_text(text, "\"paragraph\":\"Weiß hat 3 nützliche Züge: Sxd5 (gewinnt Material im Wert von 5 Bauern)"));
+    CHECK(keysquare_diagram_svg(position, KEYSQUARE_WHITE, 0, "de", &text, NULL) == KEYSQUARE_OK);
+    CHECK(holds_text(text, "Pfeile: von e3 nach d5."));
+    keysquare_position_free(position);
+
+    CHECK(keysquare_games_from_text(pgn, sizeof pgn - 1, &games, NULL) == KEYSQUARE_OK);
+    CHECK(keysquare_game_report_json(games, 0, 8, "de", &text, NULL) == KEYSQUARE_OK);
+    CHECK(strstr(text, "\"numbered\":\"3...Bc5\"") != NULL);
+    CHECK(strstr(text, "3...Lc5 übersieht, dass Weiß droht, mattzusetzen: 4.Dxf7#.") != NULL);
+    CHECK(holds_text(text, "Schwarz ist am Zug. Zuerst: Was droht Weiß, und was lässt sich dagegen tun?"));
+    CHECK(keysquare_game_report_json(games, 0, 8, "fr", &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
+    keysquare_games_free(games);
+}
 
 static void test_games(const char* file) {
     keysquare_games* games = NULL;
@@ -205,15 +247,18 @@ static void test_games(const char* file) {
     CHECK(keysquare_game_moves(games, 1, KEYSQUARE_COORDINATES, &text, NULL) == KEYSQUARE_OK);
     CHECK(is_text(text, "d2d4"));
 
-    CHECK(keysquare_game_report_json(games, 0, 8, &text, NULL) == KEYSQUARE_OK);
-    CHECK(strstr(text, "\"schema\":\"keysquare game report 1\",\"tags\":{\"Event\":\"A \\\"quoted\\\" event\"") !=
-          NULL);
+    CHECK(keysquare_game_report_json(games, 0, 8, NULL, &text, NULL) == KEYSQUARE_OK);
+    CHECK(
+        strstr(
+            text,
+            "\"schema\":\"keysquare game report 1\",\"language\":\"en\",\"tags\":{\"Event\":\"A \\\"quoted\\\" event\"") !=
+        NULL);
     CHECK(strstr(text, "\"turning_points\":[{\"ply\":6,\"numbered\":\"3...Bc5\"") != NULL);
     CHECK(holds_text(text, "First of all: what does White threaten"));
-    CHECK(keysquare_game_report_json(games, 0, 0, &text, NULL) == KEYSQUARE_OK);
+    CHECK(keysquare_game_report_json(games, 0, 0, NULL, &text, NULL) == KEYSQUARE_OK);
     CHECK(holds_text(text, "\"moments\":[]"));
-    CHECK(keysquare_game_report_json(games, 0, -1, &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
-    CHECK(keysquare_game_report_json(games, 2, 8, &text, &error) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(keysquare_game_report_json(games, 0, -1, NULL, &text, NULL) == KEYSQUARE_BAD_ARGUMENT);
+    CHECK(keysquare_game_report_json(games, 2, 8, NULL, &text, &error) == KEYSQUARE_BAD_ARGUMENT);
     CHECK(is_message(error, "at: 2 where there are 2"));
     keysquare_games_free(games);
 
@@ -262,13 +307,16 @@ static void test_nulls(void) {
     CHECK(keysquare_position_passed(start, NULL, NULL) == bad);
     CHECK(keysquare_position_perft(NULL, 1, &leaves, NULL) == bad);
     CHECK(keysquare_position_perft(start, 1, NULL, NULL) == bad);
-    CHECK(keysquare_findings_json(NULL, &text, NULL) == bad && keysquare_findings_json(start, NULL, NULL) == bad);
-    CHECK(keysquare_threats_json(NULL, 0, &text, NULL) == bad && keysquare_threats_json(start, 0, NULL, NULL) == bad);
-    CHECK(keysquare_candidates_json(NULL, 4, &text, NULL) == bad);
-    CHECK(keysquare_candidates_json(start, 4, NULL, NULL) == bad);
-    CHECK(keysquare_outlook_json(NULL, &text, NULL) == bad && keysquare_outlook_json(start, NULL, NULL) == bad);
-    CHECK(keysquare_diagram_svg(NULL, 0, -1, &text, NULL) == bad);
-    CHECK(keysquare_diagram_svg(start, 0, -1, NULL, NULL) == bad);
+    CHECK(keysquare_findings_json(NULL, NULL, &text, NULL) == bad &&
+          keysquare_findings_json(start, NULL, NULL, NULL) == bad);
+    CHECK(keysquare_threats_json(NULL, 0, NULL, &text, NULL) == bad &&
+          keysquare_threats_json(start, 0, NULL, NULL, NULL) == bad);
+    CHECK(keysquare_candidates_json(NULL, 4, NULL, &text, NULL) == bad);
+    CHECK(keysquare_candidates_json(start, 4, NULL, NULL, NULL) == bad);
+    CHECK(keysquare_outlook_json(NULL, NULL, &text, NULL) == bad &&
+          keysquare_outlook_json(start, NULL, NULL, NULL) == bad);
+    CHECK(keysquare_diagram_svg(NULL, 0, -1, NULL, &text, NULL) == bad);
+    CHECK(keysquare_diagram_svg(start, 0, -1, NULL, NULL, NULL) == bad);
     CHECK(keysquare_games_from_text(NULL, 0, &games, NULL) == bad);
     CHECK(keysquare_games_from_text(pgn, 1, NULL, NULL) == bad);
     CHECK(keysquare_games_from_file(NULL, &games, NULL) == bad);
@@ -277,12 +325,12 @@ static void test_nulls(void) {
     CHECK(keysquare_games_refused(NULL, 0) == NULL);
     CHECK(keysquare_game_tag(NULL, 0, "Event", &text, NULL) == bad);
     CHECK(keysquare_game_moves(NULL, 0, 0, &text, NULL) == bad);
-    CHECK(keysquare_game_report_json(NULL, 0, 8, &text, NULL) == bad);
+    CHECK(keysquare_game_report_json(NULL, 0, 8, NULL, &text, NULL) == bad);
     CHECK(keysquare_games_from_text(pgn, sizeof pgn - 1, &games, NULL) == KEYSQUARE_OK);
     CHECK(keysquare_game_tag(games, 0, NULL, &text, NULL) == bad);
     CHECK(keysquare_game_tag(games, 0, "Event", NULL, NULL) == bad);
     CHECK(keysquare_game_moves(games, 0, 0, NULL, NULL) == bad);
-    CHECK(keysquare_game_report_json(games, 0, 8, NULL, NULL) == bad);
+    CHECK(keysquare_game_report_json(games, 0, 8, NULL, NULL, NULL) == bad);
     CHECK(text == NULL && position == NULL);
 
     keysquare_games_free(games);
@@ -302,6 +350,7 @@ int main(int argc, char** argv) {
     test_positions();
     test_errors();
     test_sayings();
+    test_german();
     test_games(argv[2]);
     test_nulls();
     if (failures == 0) printf("%d legal moves\n", legal_moves_of(argv[1]));

@@ -6,7 +6,10 @@
 #include <sstream>
 
 #include <keysquare/features/findings.hpp>
+#include <keysquare/lesson/candidate_sentences.hpp>
+#include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/lesson/json.hpp>
+#include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/notation/fen.hpp>
 #include <keysquare/notation/pgn.hpp>
 #include <keysquare/thinking/move_facts.hpp>
@@ -26,6 +29,11 @@ std::string text_as_json(std::string_view bytes) {
 const std::string replacement = "\xEF\xBF\xBD"; // U+FFFD
 
 Position position_of(std::string_view text) { return read_fen(text).value(); }
+
+/// `"key":"text"`.
+std::string member(std::string_view key, const std::string& text) {
+    return text_as_json(key) + ":" + text_as_json(text);
+}
 
 bool holds(const std::string& json, std::string_view part) { return json.find(part) != std::string::npos; }
 
@@ -120,15 +128,16 @@ BOOST_AUTO_TEST_CASE(a_finding_is_written_with_its_witness) {
     BOOST_REQUIRE(found.size() == 1);
     BOOST_TEST(
         findings_json(position, found) ==
-        R"({"schema":"keysquare findings 1","fen":"4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1","findings":[)"
+        R"({"schema":"keysquare findings 1","language":"en","fen":"4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1","findings":[)"
         R"({"fen":"4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1","theme":"hanging","detail":"unguarded","side":"white",)"
         R"("squares":["d5"],"pieces":[{"square":"d5","piece":"black rook"},{"square":"e3","piece":"white knight"}],)"
         R"("gain":5,"mate":false,"mated":false,"line":["e3d5"],"line_san":"1.Nxd5","point":[],"point_san":"",)"
         R"("after_pass":false,"removed":null,"numbers":{"attackers":1,"guards":0},"weight":)" +
             std::to_string(found.front().weight) +
             R"(,"sentence":"White can win material worth 5 pawns with Nxd5: the rook on d5 has no guard."}]})");
-    BOOST_TEST(findings_json(position, {}) ==
-               R"({"schema":"keysquare findings 1","fen":"4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1","findings":[]})");
+    BOOST_TEST(
+        findings_json(position, {}) ==
+        R"({"schema":"keysquare findings 1","language":"en","fen":"4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1","findings":[]})");
 }
 
 BOOST_AUTO_TEST_CASE(threats_tell_whether_they_can_be_known) {
@@ -149,8 +158,9 @@ BOOST_AUTO_TEST_CASE(a_mate_is_a_candidate_and_an_outlook) {
                             R"("won":{"gain":0,"mate":true,"mated":false,"complete":true,"line":["a1a8"]})"));
     BOOST_TEST(holds(moves, R"("parried":null,"allowed":null)"));
     const std::string both = outlook_json(position, outlook(position));
-    BOOST_TEST(
-        holds(both, R"({"schema":"keysquare outlook 1","fen":"6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - 0 1","white":{)"));
+    BOOST_TEST(holds(
+        both,
+        R"({"schema":"keysquare outlook 1","language":"en","fen":"6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - 0 1","white":{)"));
     BOOST_TEST(holds(both, R"({"move":"a1a8","san":"Ra8#","reasons":[{"fact":"mates","amount":1,)"));
 }
 
@@ -170,9 +180,61 @@ BOOST_AUTO_TEST_CASE(a_report_holds_the_whole_game) {
 }
 
 BOOST_AUTO_TEST_CASE(a_report_of_nothing_is_one_too) {
-    BOOST_TEST(
-        game_report_json(Game{}, GameReport{}) ==
-        R"({"schema":"keysquare game report 1","tags":{},"result":"*","plies":[],"turning_points":[],"moments":[]})");
+    BOOST_TEST(game_report_json(Game{}, GameReport{}) ==
+               R"({"schema":"keysquare game report 1","language":"en","tags":{},"result":"*","plies":[],)"
+               R"("turning_points":[],"moments":[]})");
+}
+
+BOOST_AUTO_TEST_CASE(a_document_is_in_the_language_that_it_names) {
+    const Position position = position_of("4k3/8/8/3r4/8/4N3/8/4K3 w - - 0 1");
+    constexpr Language german = Language::german;
+    const Findings found = findings(position);
+    const std::string seen = findings_json(position, found, german);
+    BOOST_TEST(seen.starts_with(R"({"schema":"keysquare findings 1","language":"de","fen":)"));
+    for (const Finding& finding : found)
+        BOOST_TEST(holds(seen, member("sentence", sentence(position, finding, german))));
+    BOOST_TEST(holds(seen, R"("line_san":"1.Nxd5")"));
+    BOOST_TEST(holds(
+        seen,
+        R"("sentence":"Weiß kann mit Sxd5 Material im Wert von 5 Bauern gewinnen: Der Turm auf d5 ist ungedeckt.")"));
+
+    const auto threatened = threats(position, Side::white);
+    BOOST_REQUIRE(!threatened.empty());
+    BOOST_TEST(holds(threats_json(position, Side::white, threatened, german),
+                     member("sentence", sentence(position, threatened.front(), german))));
+
+    const auto moves = candidates(position);
+    BOOST_REQUIRE(!moves.empty());
+    const std::string listed = candidates_json(position, moves, german);
+    for (const Candidate& candidate : moves)
+        BOOST_TEST(holds(listed, member("sentence", sentence(position, candidate, german))));
+
+    const Outlook both = outlook(position);
+    const std::string told = outlook_json(position, both, german);
+    BOOST_TEST(holds(told, member("paragraph", paragraph(position, both, german)) + "}"));
+    for (const Side side : all_sides)
+        BOOST_TEST(holds(told, member("paragraph", paragraph(position, both.of(side), german))));
+    for (const Threat& threat : both.of(Side::white).threats)
+        BOOST_TEST(holds(told, member("sentence", sentence(position, threat, german))));
+}
+
+BOOST_AUTO_TEST_CASE(a_report_is_in_the_language_that_is_asked_for) { // whatever it was made in
+    const Game game = read_pgn("1. e4 e5 2. Bc4 Nc6 3. Qf3 Bc5 4. Qxf7# 1-0").value();
+    const GameReport english = game_report(game);
+    const GameReport german = game_report(game, most_moments, {}, Language::german);
+    const std::string json = game_report_json(game, english, Language::german);
+    BOOST_TEST(json == game_report_json(game, german, Language::german));
+    BOOST_TEST(game_report_json(game, german) == game_report_json(game, english));
+    BOOST_REQUIRE(!german.moments.empty());
+    for (const Moment& moment : german.moments)
+        BOOST_TEST(holds(json, member("question", moment.question) + "," + member("answer", moment.answer) + "," +
+                                   member("verdict", moment.verdict)));
+    BOOST_TEST(holds(json, "3...Lc5 übersieht, dass Weiß droht, mattzusetzen: 4.Dxf7#."));
+    BOOST_TEST(holds(json, R"("numbered":"3...Bc5")"));
+}
+
+BOOST_AUTO_TEST_CASE(an_unknown_language_is_told_with_those_that_there_are) {
+    BOOST_TEST(unknown_language("fr") == R"(no language is called "fr"; there are "en", "de")");
 }
 
 // A new name has to be added to the schema, where its documents would else be refused.
@@ -184,6 +246,7 @@ BOOST_AUTO_TEST_CASE(the_schemas_know_all_names) {
     same(names_in_schema("parts.schema.json", "detail"), names_of_all<Detail>(1)); // none is null
     same(names_in_schema("parts.schema.json", "measure"), names_of_all<Measure>());
     same(names_in_schema("parts.schema.json", "fact"), names_of_all<MoveFact>());
+    same(names_in_schema("parts.schema.json", "language"), names_of_all<Language>());
     same(names_in_schema("game_report.schema.json", "kind"), names_of_all<EffectKind>());
     std::vector<std::string> leads;
     for (int at = static_cast<int>(Lead::black_mates); at <= static_cast<int>(Lead::white_mates); ++at)
