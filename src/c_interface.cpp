@@ -48,6 +48,18 @@ keysquare_error error_of(const InputError& refused) {
             refused.column};
 }
 
+/// Something that was asked for is refused, though no text is wrong.
+struct Refused {
+    Reason reason;
+};
+
+keysquare_error error_of(const Refused& refused) {
+    keysquare_error error;
+    error.message = describe(refused.reason);
+    error.reason = name(refused.reason);
+    return error;
+}
+
 keysquare_error error_of(const char* message) {
     keysquare_error error;
     error.message = message;
@@ -72,6 +84,8 @@ template <class Body> keysquare_status guarded(keysquare_error** error, const Bo
         body();
         return KEYSQUARE_OK;
     } catch (const InputError& refused) {
+        return fail(error, KEYSQUARE_BAD_INPUT, refused);
+    } catch (const Refused& refused) {
         return fail(error, KEYSQUARE_BAD_INPUT, refused);
     } catch (const BadArgument& bad) {
         return fail(error, KEYSQUARE_BAD_ARGUMENT, bad.message.c_str());
@@ -268,7 +282,7 @@ keysquare_status keysquare_position_passed(const keysquare_position* position, k
                                            keysquare_error** error) {
     return give_position(passed, "passed", error, [&] {
         const std::optional<Position> handed_over = keysquare::passed(position_of(position));
-        if (!handed_over) throw InputError{Reason::pass_in_check, Field::none, 1, {}};
+        if (!handed_over) throw Refused{Reason::pass_in_check};
         return *handed_over;
     });
 }

@@ -72,8 +72,8 @@ const threatItem = ({ sentence, line_san }) => element("li", {}, element("div", 
 
 /** Of a game that is over, who has won. */
 function ending() {
-  if (position.moves().length > 0) return undefined;
-  return position.inCheck ? `Checkmate: ${capital(position.waiter)} has won.` : "Stalemate: a draw.";
+  if (position.legalMoves().length > 0) return undefined;
+  return position.moverInCheck ? `Checkmate: ${capital(position.waiter)} has won.` : "Stalemate: a draw.";
 }
 
 function tell() {
@@ -92,7 +92,7 @@ function tell() {
           element("p", { class: "hint" }, "Press a move to play it."), ...list(candidates.map(candidateItem)))]
       : []),
   );
-  caption.textContent = over ?? `${capital(position.mover)} to move${position.inCheck ? ", in check" : ""}`;
+  caption.textContent = over ?? `${capital(position.mover)} to move${position.moverInCheck ? ", in check" : ""}`;
 }
 
 /** Shows another position, and gives the memory of the one before back. */

@@ -243,11 +243,11 @@ export class Position {
   /** The side that is not to move. */
   readonly waiter: Side;
   /** Whether the mover stands in check. */
-  readonly inCheck: boolean;
+  readonly moverInCheck: boolean;
   /** All legal moves. */
-  moves(): WrittenMove[];
+  legalMoves(): WrittenMove[];
   /** One legal move, given as SAN or in coordinates. Throws `InputError` when it is none. */
-  move(text: string): WrittenMove;
+  legalMove(text: string): WrittenMove;
   /** The position after a legal move. Throws `InputError` when it is none. */
   after(move: string | { move: CoordinateMove }): Position;
   /** The same position with the move handed over; null when the mover is in check. */
@@ -280,7 +280,7 @@ export class Game {
   /** The value of a tag; empty when the game does not have it. */
   tag(name: string): string;
   /** The moves of the main line. */
-  moves(): WrittenMove[];
+  mainLine(): WrittenMove[];
   /** What every move changed, where the game turned, and at most so many moments; 8 where nothing is said. */
   report(options?: { atMost?: number; language?: Language }): GameReport;
   reportJson(options?: { atMost?: number; language?: Language }): string;

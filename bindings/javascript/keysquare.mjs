@@ -120,6 +120,7 @@ class Library {
 
   /** The exception for an error that is ours, freed here. */
   #taken(ended, at) {
+    if (at === 0) return new RangeError("out of memory"); // not even for the error
     const made = this.errorAt(at);
     this.#c.keysquare_error_free(at);
     if (ended === status.badInput) return made;
@@ -237,12 +238,12 @@ export class Position {
   }
 
   /** Whether the mover stands in check. */
-  get inCheck() {
+  get moverInCheck() {
     return this.#library.number("keysquare_position_in_check", this.#handle.at) === 1;
   }
 
   /** All legal moves, each in coordinates and as SAN: `{ move: "g1f3", san: "Nf3" }`. */
-  moves() {
+  legalMoves() {
     const written = (notation) => this.#text("keysquare_position_legal_moves", notation);
     return pairsOf(written(notations.coordinates), written(notations.san));
   }
@@ -252,7 +253,7 @@ export class Position {
    * @param {string} text The move as SAN or in coordinates.
    * @throws {InputError} When it is no legal move here; the reason says why.
    */
-  move(text) {
+  legalMove(text) {
     return this.#library.withText(string(text, "move"), (at) => {
       const written = (notation) => this.#text("keysquare_position_move", at, notation);
       return { move: written(notations.coordinates), san: written(notations.san) };
@@ -261,7 +262,7 @@ export class Position {
 
   /**
    * The position after a legal move.
-   * @param {string | {move: string}} move As SAN or in coordinates, or one of `moves()`.
+   * @param {string | {move: string}} move As SAN or in coordinates, or one of `legalMoves()`.
    * @throws {InputError} When it is no legal move here; the reason says why.
    */
   after(move) {
@@ -271,7 +272,7 @@ export class Position {
 
   /** The same position with the move handed over; null when the mover is in check. */
   passed() {
-    return this.inCheck ? null : this.#next("keysquare_position_passed");
+    return this.moverInCheck ? null : this.#next("keysquare_position_passed");
   }
 
   #next(name, ...parameters) {
@@ -389,7 +390,7 @@ export class Game {
   }
 
   /** The moves of the main line, each in coordinates and as SAN. */
-  moves() {
+  mainLine() {
     const written = (notation) => this.#text("keysquare_game_moves", notation);
     return pairsOf(written(notations.coordinates), written(notations.san));
   }

@@ -3,7 +3,7 @@ import { InputError } from "./keysquare.mjs";
 import { resultsOf } from "./test_results.mjs";
 
 const asked = {
-  moves: (ks, fen) => ks.position(fen).moves().length,
+  moves: (ks, fen) => ks.position(fen).legalMoves().length,
   perft: (ks, depth) => ks.position().perft(depth),
   diagram: (ks, fen) => ks.position(fen).diagram({ finding: 0 }),
   results: (ks, { positions, pgn }) => resultsOf(ks, positions, pgn),

@@ -43,7 +43,7 @@ test("the version is that of the package and of the C++ library", async () => {
 
 test("the record position has 218 moves", () => {
   // The most legal moves that a legal position is known to have (widely published; from memory).
-  const moves = ks.position("R6R/3Q4/1Q4Q1/4Q3/2Q4Q/Q4Q2/pp1Q4/kBNN1KB1 w - - 0 1").moves();
+  const moves = ks.position("R6R/3Q4/1Q4Q1/4Q3/2Q4Q/Q4Q2/pp1Q4/kBNN1KB1 w - - 0 1").legalMoves();
   assert.equal(moves.length, 218);
   assert.equal(new Set(moves.map(({ move }) => move)).size, 218);
   assert.ok(moves.every(({ move, san }) => /^[a-h][1-8][a-h][1-8]$/.test(move) && san.length >= 3));
@@ -63,20 +63,20 @@ test("a position", () => {
   const position = ks.position();
   assert.ok(ks instanceof Keysquare && position instanceof Position);
   assert.equal(position.fen, start);
-  assert.deepEqual([position.mover, position.waiter, position.inCheck], ["white", "black", false]);
-  assert.deepEqual(position.move("g1f3"), { move: "g1f3", san: "Nf3" });
-  assert.deepEqual(position.move("Nf3"), { move: "g1f3", san: "Nf3" });
+  assert.deepEqual([position.mover, position.waiter, position.moverInCheck], ["white", "black", false]);
+  assert.deepEqual(position.legalMove("g1f3"), { move: "g1f3", san: "Nf3" });
+  assert.deepEqual(position.legalMove("Nf3"), { move: "g1f3", san: "Nf3" });
   const after = position.after("e4");
   assert.equal(after.fen, "rnbqkbnr/pppppppp/8/8/4P3/8/PPPP1PPP/RNBQKBNR b KQkq e3 0 1");
   assert.equal(position.after("e2e4").fen, after.fen);
-  assert.equal(position.after(position.move("e4")).fen, after.fen);
+  assert.equal(position.after(position.legalMove("e4")).fen, after.fen);
   assert.equal(after.mover, "black");
   assert.equal(after.passed().mover, "white");
   assert.equal(position.fen, start); // nothing changed it
-  assert.equal(ks.position(inCheck).inCheck, true);
+  assert.equal(ks.position(inCheck).moverInCheck, true);
   assert.equal(ks.position(inCheck).passed(), null);
-  assert.deepEqual(ks.position(inCheck).moves(), [{ move: "e1e2", san: "Kxe2" }]);
-  assert.deepEqual(ks.position(mated).moves(), []);
+  assert.deepEqual(ks.position(inCheck).legalMoves(), [{ move: "e1e2", san: "Kxe2" }]);
+  assert.deepEqual(ks.position(mated).legalMoves(), []);
 });
 
 test("what is seen", () => {
@@ -100,7 +100,7 @@ test("what is seen", () => {
   const candidates = position.candidates();
   assert.ok(candidates.length >= 1 && candidates.length <= 4);
   assert.deepEqual(position.candidates({ atMost: 1 }), candidates.slice(0, 1));
-  assert.equal(candidates[0].san, position.move(candidates[0].move).san);
+  assert.equal(candidates[0].san, position.legalMove(candidates[0].move).san);
   assert.equal(position.outlook().white.side, "white");
 });
 
@@ -155,7 +155,7 @@ test("texts that are refused", () => {
   assert.match(error.message, /placement.*column 14/);
   assert.ok(thrown(() => ks.position("")) instanceof InputError);
   assertRefused(() => ks.position().after("Ke3"), "no_such_piece", "move", 1, 1);
-  assertRefused(() => ks.position().move("Ke3"), "no_such_piece", "move", 1, 1);
+  assertRefused(() => ks.position().legalMove("Ke3"), "no_such_piece", "move", 1, 1);
   const noRook = "4k3/8/8/8/8/8/8/4K3 w K - 0 1";
   assert.ok(thrown(() => ks.position(noRook)) instanceof InputError);
   assert.equal(ks.position(noRook, { lenient: true }).fen, "4k3/8/8/8/8/8/8/4K3 w - - 0 1");
@@ -203,10 +203,10 @@ test("games", async () => {
   const [game] = games;
   assert.equal(game.tag("White"), "Vastin, Joren");
   assert.equal(game.tag("NoSuchTag"), "");
-  assert.deepEqual(game.moves()[0], { move: "e2e4", san: "e4" });
+  assert.deepEqual(game.mainLine()[0], { move: "e2e4", san: "e4" });
   const report = game.report({ atMost: 2 });
   assert.equal(report.tags.White, "Vastin, Joren");
-  assert.equal(report.plies.length, game.moves().length + 1);
+  assert.equal(report.plies.length, game.mainLine().length + 1);
   assert.equal(report.moments.length, 2);
   assert.equal(games.at(-1).tag("White"), [...games][3].tag("White"));
   assert.equal(games.at(4), undefined);
@@ -230,8 +230,8 @@ test("umlauts, nulls, Latin-1 and broken games in PGN", () => {
   assert.equal(ks.games(latin).at(0).tag("White"), "Müller");
 
   // A null within a comment hides nothing, between moves it is a space to the reader, and within a move it is refused.
-  assert.deepEqual(ks.games(pgn("A", "1. e4 {a\0b} e5 2. Nf3")).at(0).moves().map(({ san }) => san), ["e4", "e5", "Nf3"]);
-  assert.equal(ks.games(pgn("A", "1. e4\0e5")).at(0).moves().length, 2);
+  assert.deepEqual(ks.games(pgn("A", "1. e4 {a\0b} e5 2. Nf3")).at(0).mainLine().map(({ san }) => san), ["e4", "e5", "Nf3"]);
+  assert.equal(ks.games(pgn("A", "1. e4\0e5")).at(0).mainLine().length, 2);
   const withNull = ks.games(pgn("A", "1. e\u00004") + pgn("B", "1. d4"));
   assert.deepEqual([...withNull].map((game) => game.tag("White")), ["B"]);
   assert.equal(withNull.refused.length, 1);
@@ -255,7 +255,7 @@ test("what is freed is not used any more", () => {
   const games = ks.games("1. e4 *");
   const game = games.at(0);
   games.free();
-  assert.throws(() => game.moves(), /freed/);
+  assert.throws(() => game.mainLine(), /freed/);
   assert.throws(() => games.length, /freed/);
   if (Symbol.dispose) assert.equal(typeof position[Symbol.dispose], "function");
 });

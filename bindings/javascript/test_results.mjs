@@ -17,8 +17,8 @@ function ofPosition(ks, line) {
   const said = [
     position.fen,
     position.mover,
-    String(position.inCheck),
-    ...written(position.moves()),
+    String(position.moverInCheck),
+    ...written(position.legalMoves()),
     String(position.perft(2)),
     ...[undefined, "de"].flatMap((language) => saidIn(position, language)),
   ];
@@ -42,7 +42,7 @@ function saidIn(position, language) {
 function ofGames(ks, pgn) {
   const games = ks.games(pgn);
   const said = [String(games.length), String(games.refused.length)];
-  for (const game of games) said.push(game.tag("White"), ...written(game.moves()), game.reportJson(), game.reportJson({ language: "de" }));
+  for (const game of games) said.push(game.tag("White"), ...written(game.mainLine()), game.reportJson(), game.reportJson({ language: "de" }));
   games.free();
   return said.map((one) => `${one}\n`).join("");
 }

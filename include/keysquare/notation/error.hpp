@@ -66,7 +66,7 @@ enum class Reason : std::uint8_t {
     // plans
     empty_plan = 42,    ///< a plan without a step
     plan_too_long = 43, ///< a plan of more than eight steps
-    pass_in_check = 44, ///< the other side stands in check, so it can't pass
+    pass_in_check = 44, ///< a side that stands in check can't pass
     // lines
     line_too_long = 45, ///< a line of more than thirty-two moves
     // files
@@ -146,7 +146,7 @@ enum class Field : std::uint8_t {
         "a game larger than the reader's bounds",
         "a plan without a step",
         "a plan of more than eight steps",
-        "the other side stands in check, so it can't pass",
+        "a side that stands in check can't pass",
         "a line of more than thirty-two moves",
         "the compressed data is damaged",
         "the file breaks off before its end",
