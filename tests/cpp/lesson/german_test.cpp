@@ -368,7 +368,8 @@ BOOST_AUTO_TEST_CASE(every_form_that_a_template_asks_for_is_in_the_vocabulary) {
         check_all(threat_at_once[language], threat_after_pass[language], parry_sentences[language],
                   answer_sentences[language], rest_sentences[language], *detail::plan_templates[language],
                   *detail::outlook_templates[language], *detail::difficulty_templates[language]);
-        for (const auto& row : effect_sentences[language]) check_all(row);
+        for (const EffectSentences& row : effect_sentences[language])
+            for (const std::string_view pattern : {row.told, row.verdict, row.question}) check_forms(words, pattern);
     }
     for (const auto& [words, facts] :
          {std::pair{&english_vocabulary, &english_fact_words}, std::pair{&german_vocabulary, &german_fact_words}})
