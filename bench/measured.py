@@ -92,7 +92,7 @@ def speed(rows: list[dict[str, Any]]) -> Iterator[str]:
 def page(folder: Path) -> Iterator[str]:
     yield "# Measured"
     yield ""
-    yield "Written by `bench/measured.sh`; no figure is written by hand. What each one means stands in the program that gave it."
+    yield "Written by `bench/measured.py` from what the programs gave (`bench/measured.sh` runs all); no figure is written by hand. What each one means stands in the program that gave it."
     yield ""
     yield from table(
         ["", ""],
