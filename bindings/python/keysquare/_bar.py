@@ -20,8 +20,8 @@ class Bar:
         if self._bar is not None:
             self._bar.update(amount)
 
-    def reach(self, done: int, total: int) -> None:
-        """Says how much is done in all, and how much there is."""
+    def reach(self, done: int, total: int | None) -> None:
+        """Says how much is done in all, and how much there is, if that is known."""
         if self._bar is not None:
             self._bar.total = total
             self._bar.update(done - self._bar.n)
