@@ -11,8 +11,20 @@
 #include <keysquare/notation/pgn.hpp>
 
 #include "features/mirrored.hpp"
+#include "platform.hpp"
 
 namespace {
+
+/// clang 14 as C++23 goes the way in libstdc++'s strings that is for constant evaluation alone, and allocates at every
+/// `assign` (seen with libstdc++ 12).
+auto needs_sound_strings() {
+#if defined(__clang__) && __clang_major__ < 15 && __cplusplus > 202002L && defined(__GLIBCXX__)
+    constexpr bool is_there = false;
+#else
+    constexpr bool is_there = true;
+#endif
+    return keysquare::test::needs(is_there, "string that keeps its memory");
+}
 
 std::atomic<long> allocations{0};
 
@@ -24,12 +36,18 @@ void* counted(std::size_t size) {
 
 } // namespace
 
-void* operator new(std::size_t size) { return counted(size); }
-void* operator new[](std::size_t size) { return counted(size); }
-void operator delete(void* memory) noexcept { std::free(memory); }
-void operator delete[](void* memory) noexcept { std::free(memory); }
-void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
-void operator delete[](void* memory, std::size_t) noexcept { std::free(memory); }
+// A compiler that sees into these takes `free` for the wrong counterpart of `new`.
+#ifdef __GNUC__
+#define KEYSQUARE_OPAQUE [[gnu::noinline]]
+#else
+#define KEYSQUARE_OPAQUE
+#endif
+KEYSQUARE_OPAQUE void* operator new(std::size_t size) { return counted(size); }
+KEYSQUARE_OPAQUE void* operator new[](std::size_t size) { return counted(size); }
+KEYSQUARE_OPAQUE void operator delete(void* memory) noexcept { std::free(memory); }
+KEYSQUARE_OPAQUE void operator delete[](void* memory) noexcept { std::free(memory); }
+KEYSQUARE_OPAQUE void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
+KEYSQUARE_OPAQUE void operator delete[](void* memory, std::size_t) noexcept { std::free(memory); }
 
 BOOST_AUTO_TEST_SUITE(allocation)
 
@@ -60,7 +78,7 @@ BOOST_AUTO_TEST_CASE(none_for_the_numeric_vector) {
     BOOST_TEST(numbers.back() > 0); // the move number of the last position
 }
 
-BOOST_AUTO_TEST_CASE(none_for_a_game_after_warming_up) {
+BOOST_AUTO_TEST_CASE(none_for_a_game_after_warming_up, *needs_sound_strings()) {
     using namespace keysquare;
     const std::string games = R"([Event "Club evening"]
 [White "Ossfeld, Ruda"]

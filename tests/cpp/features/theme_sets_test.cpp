@@ -46,7 +46,7 @@ BOOST_AUTO_TEST_CASE(each_theme_alone_is_found_as_among_all) {
 
 BOOST_AUTO_TEST_CASE(nothing_is_found_when_nothing_is_asked_for) {
     Findings found;
-    find_themes(BoardView{Position{}, Options{}}, ThemeSet{}, found);
+    find_themes(BoardView{start_position(), Options{}}, ThemeSet{}, found);
     BOOST_TEST(found.empty());
 }
 
