@@ -184,7 +184,8 @@ BOOST_AUTO_TEST_CASE(the_best_square_is_two_moves_away) {
     BOOST_TEST((best->gains.front().fact == MoveFact::outpost));
     // With the f-pawn e5 is no outpost.
     const Position guarded = position_of(towards_an_outpost);
-    const BestSquare* other_best = best_of(outlook(guarded).of(Side::white), Square::h4);
+    const SideOutlook with_f_pawn = outlook(guarded).of(Side::white);
+    const BestSquare* other_best = best_of(with_f_pawn, Square::h4);
     BOOST_REQUIRE(other_best);
     BOOST_TEST((other_best->gains.front().fact != MoveFact::outpost));
 }
