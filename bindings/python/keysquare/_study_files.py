@@ -23,8 +23,9 @@ def write_files(path: Path, text: str, folder: Path | None = None, pictures: Map
     """
     place = path.resolve()  # a link is followed, not replaced
     _require_room_for_file(path)
-    for name in pictures or {}:
-        _require_room_for_file((folder or path.parent) / name)
+    if folder:
+        for name in pictures or {}:
+            _require_room_for_file(folder / name)
     try:
         with uninterrupted(), tempfile.TemporaryDirectory(dir=place.parent, prefix=".study-") as work:
             _move(place, text, folder, pictures or {}, Path(work))
