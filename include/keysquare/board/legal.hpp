@@ -73,8 +73,8 @@ class CheckFinder {
     /// Those of `targets` in which the man on `origin` gives check when it moves there; promotions, en passant and
     /// castling apart.
     [[nodiscard]] Squares checking(Square origin, Squares targets) const noexcept;
-    /// A set that every checking move (promotions, en passant and castling apart) arrives in.
-    [[nodiscard]] Squares reach() const noexcept;
+    /// A set that every checking move of a man of this kind (promotions, en passant and castling apart) arrives in.
+    [[nodiscard]] Squares reach(Kind kind) const noexcept;
 
   private:
     const Position& position_;

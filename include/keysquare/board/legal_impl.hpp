@@ -7,15 +7,18 @@ namespace keysquare {
 
 namespace detail {
 
-/// The squares that `side` attacks with the given squares occupied.
-[[nodiscard]] inline Squares attacked_by(const Position& position, Side side, Squares occupied) noexcept {
+/// Which of `squares` `side` attacks with the given squares occupied.
+[[nodiscard]] inline Squares attacked_by(const Position& position, Side side, Squares occupied,
+                                         Squares squares) noexcept {
     const Squares men = position.men(side);
     const Squares queens = men & position.men(Kind::queen);
     Squares attacked = pawn_attacks(side, men & position.men(Kind::pawn)) | king_attacks(position.king(side));
     for (const Square from : men& position.men(Kind::knight)) attacked |= knight_attacks(from);
-    for (const Square from : (men & position.men(Kind::bishop)) | queens) attacked |= bishop_attacks(from, occupied);
-    for (const Square from : (men & position.men(Kind::rook)) | queens) attacked |= rook_attacks(from, occupied);
-    return attacked;
+    for (const Square from : (men & position.men(Kind::bishop)) | queens)
+        if (bishop_lines(from) & squares) attacked |= bishop_attacks(from, occupied);
+    for (const Square from : (men & position.men(Kind::rook)) | queens)
+        if (rook_lines(from) & squares) attacked |= rook_attacks(from, occupied);
+    return attacked & squares;
 }
 
 /// What the sliders of one side do on the lines through a king: those that attack it, and the men of either side that
@@ -50,8 +53,8 @@ struct SlidersOnKing {
 [[nodiscard]] inline Squares dangerous(const Position& position, Squares squares) noexcept {
     const Side waiter = position.waiter();
     const Squares occupied = position.occupied().without(position.king(position.mover()));
-    if (squares.count() > 3)
-        return attacked_by(position, waiter, occupied) & squares; // one map is cheaper than many looks
+    if (squares.count() > 4)
+        return attacked_by(position, waiter, occupied, squares); // one map is cheaper than many looks
     Squares danger;
     for (const Square square : squares)
         if (attackers_of(position, square, waiter, occupied)) danger |= Squares{square};
@@ -173,6 +176,7 @@ struct FreeCastling {
 
 template <MoveReceiver Receiver>
 void each_castling(const Position& position, const Limits& limits, Squares wanted, Receiver&& receiver) {
+    if (!position.may_castle(position.mover())) return;
     for (const FreeCastling& castling : free_castlings(position, limits, wanted))
         if (!dangerous(position, castling.king_path) && !rook_shields(position, castling))
             receiver.single(castling.move);
@@ -248,7 +252,15 @@ inline int count_legal_moves(const Position& position) noexcept {
     each_legal_move(position, Limits{position}, all_squares, counter);
     return counter.count;
 }
-inline bool has_legal_move(const Position& position) noexcept { return count_legal_moves(position) > 0; }
+inline bool has_legal_move(const Position& position) noexcept {
+    const Limits limits{position};
+    detail::CountReceiver counter;
+    for (const Squares wanted : {limits.answers, ~limits.answers}) {
+        each_legal_move(position, limits, wanted, counter);
+        if (counter.count > 0) return true;
+    }
+    return false;
+}
 
 inline bool is_legal(const Position& position, Move move) noexcept {
     const MoveList moves = legal_moves(position, Squares{move.target()});
@@ -259,8 +271,8 @@ inline Squares pinned_men(const Position& position, Side side) noexcept {
     return detail::lone_blockers(position, position.king(side), other(side)) & position.men(side);
 }
 
-inline Squares CheckFinder::reach() const noexcept {
-    return discoverers_ ? all_squares : direct_[index(Kind::knight)] | direct_[index(Kind::queen)];
+inline Squares CheckFinder::reach(Kind kind) const noexcept {
+    return discoverers_ & position_.men(kind) ? all_squares : direct_[index(kind)];
 }
 
 inline CheckFinder::CheckFinder(const Position& position) noexcept

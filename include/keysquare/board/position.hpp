@@ -81,6 +81,10 @@ class Position {
     [[nodiscard]] Square castling_rook(Side side, Wing wing) const noexcept {
         return castling_rooks_[index(side)][index(wing)];
     }
+    /// Whether a side has a right to castle left.
+    [[nodiscard]] bool may_castle(Side side) const noexcept {
+        return castling_rook(side, Wing::short_) != Square::none || castling_rook(side, Wing::long_) != Square::none;
+    }
     /// The square behind a pawn that has just made a double step, whether or not it can be taken; else `Square::none`.
     [[nodiscard]] Square en_passant() const noexcept { return en_passant_; }
     /// Plies since the last capture or pawn move.

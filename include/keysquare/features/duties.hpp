@@ -46,14 +46,8 @@ inline Outcome least_bad_move(const BoardView& view, Side side, Squares men, int
         if (!judged.loses(at)) return {};
         ++moves;
     }
-    Outcome best;
-    for (std::size_t at = 0; at < judged.moves().size(); ++at) {
-        if (!is_theirs(at)) continue;
-        const Outcome outcome = judged.value(at);
-        if (!outcome.complete) return {};
-        if (is_better(outcome, best)) best = outcome;
-    }
-    return best;
+    const Outcome best = judged.best_of(men);
+    return best.complete ? best : Outcome{};
 }
 
 /// Fills a warning: what happens when `side` makes the first move of the line.

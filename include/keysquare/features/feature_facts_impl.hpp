@@ -21,7 +21,7 @@ struct MoveCounter {
     void pawns(Squares targets, int step, MoveType) noexcept {
         found.moves += targets.count();
         found.captures += (targets & enemies).count();
-        for (const Square target : targets& checks.reach())
+        for (const Square target : targets& checks.reach(Kind::pawn))
             if (checks.checking(square_at(index(target) - step), Squares{target})) ++found.checks;
     }
     void promotions(Squares targets, int step) noexcept {

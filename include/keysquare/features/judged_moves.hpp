@@ -25,8 +25,8 @@ class JudgedMoves {
   public:
     /// Looks at all legal moves once. Refers to the position and the options.
     JudgedMoves(const Position& position, const Options& options) noexcept
-        : position_(position), options_(options), moves_(legal_moves(position)), best_(least_loss()),
-          standing_(if_passed()) {}
+        : position_(position), options_(options), moves_(legal_moves(position)), known_(nothing_known(moves_.size())),
+          best_(least_loss()), standing_(if_passed()) {}
 
     /// In the order of `legal_moves`; the other functions take an index into it.
     [[nodiscard]] const MoveList& moves() const noexcept { return moves_; }
@@ -47,42 +47,66 @@ class JudgedMoves {
     /// `value_of_move` of the move.
     [[nodiscard]] Outcome value(std::size_t at) const {
         if (values_at_[at] == 0) {
-            values_.push_back(value_of_move(position_, moves_[at], options_.bound, options_.values));
+            values_.push_back(searched(at));
             values_at_[at] = static_cast<std::uint16_t>(values_.size());
         }
         return values_[values_at_[at] - std::size_t{1}];
+    }
+
+    /// The best of the moves of `men` by `value_of_move`, the first of equals; no line where they have no move.
+    [[nodiscard]] Outcome best_of(Squares men) const {
+        Outcome best;
+        bool complete = true;
+        for (std::size_t at = 0; at < moves_.size(); ++at) {
+            if (!men.has(moves_[at].origin())) continue;
+            if (!best.line.empty() && !best.mate && !best.mated) { // a narrow question costs less than the whole answer
+                const Verdict better = keeps(at, best.gain + 1);
+                complete = complete && better.complete;
+                if (!better.holds) continue;
+            }
+            const Outcome outcome = value(at);
+            complete = complete && outcome.complete;
+            if (is_better(outcome, best)) best = outcome;
+        }
+        best.complete = complete;
+        return best;
     }
 
   private:
     enum class Judgement : std::uint8_t { not_asked, undecided, safe, neglecting, losing };
 
     [[nodiscard]] Judgement judgement(std::size_t at) const noexcept {
-        if (judgements_[at] == Judgement::not_asked) judgements_[at] = judge(moves_[at]);
+        if (judgements_[at] == Judgement::not_asked) judgements_[at] = judge(at);
         return judgements_[at];
     }
 
-    [[nodiscard]] Judgement judge(Move move) const noexcept {
+    [[nodiscard]] Judgement judge(std::size_t at) const noexcept {
         if (best_ <= -detail::mate_line) return Judgement::safe; // mated whatever is played
-        const Verdict kept = keeps(move, best_);
+        const Verdict kept = keeps(at, best_);
         if (kept.holds) return Judgement::safe;
         if (!kept.complete) return Judgement::undecided;
         if (standing_ >= best_) return Judgement::losing;
         if (standing_ <= -detail::mate_line) return Judgement::neglecting; // nothing is worse than that mate
-        const Verdict stands = keeps(move, standing_);
+        const Verdict stands = keeps(at, standing_);
         if (!stands.complete) return Judgement::undecided;
         return stands.holds ? Judgement::neglecting : Judgement::losing;
     }
 
-    [[nodiscard]] Verdict keeps(Move move, int threshold) const noexcept {
-        return move_keeps(position_, move, threshold, options_.bound, options_.values);
+    [[nodiscard]] Verdict keeps(std::size_t at, int threshold) const noexcept {
+        return move_keeps(position_, moves_[at], threshold, options_.bound, options_.values, known_[at]);
+    }
+    [[nodiscard]] Outcome searched(std::size_t at) const noexcept {
+        return value_of_move(position_, moves_[at], options_.bound, options_.values, known_[at]);
     }
 
     [[nodiscard]] int least_loss() const noexcept {
-        if (moves_.empty() || detail::any_of(moves_, [&](Move move) { return keeps(move, 0).holds; })) return 0;
+        if (moves_.empty()) return 0;
+        for (std::size_t at = 0; at < moves_.size(); ++at)
+            if (keeps(at, 0).holds) return 0;
         int best = -detail::mate_line;
-        for (const Move move : moves_) {
-            if (!keeps(move, best + 1).holds) continue;
-            const Outcome outcome = value_of_move(position_, move, options_.bound, options_.values);
+        for (std::size_t at = 0; at < moves_.size(); ++at) {
+            if (!keeps(at, best + 1).holds) continue;
+            const Outcome outcome = searched(at);
             if (outcome.complete && !outcome.mated) best = (std::max)(best, outcome.gain);
         }
         return best;
@@ -98,6 +122,7 @@ class JudgedMoves {
     const Position& position_;
     const Options& options_;
     MoveList moves_;
+    mutable KeptList known_; ///< what each move keeps
     int best_;
     int standing_;
     mutable std::array<Judgement, most_moves> judgements_{};

@@ -66,10 +66,11 @@ inline void add_if_overloaded(const BoardView& view, Square guard, Squares targe
         if (move.promotes() && move.promotion() != Kind::queen) continue;
         const Squares occupied = after(turn.position, move).occupied();
         if (!attackers_of(turn.position, move.target(), man.side, occupied).has(guard)) continue;
-        if (!move_keeps(turn.position, move, options.least_gain, options.bound, options.values).holds) continue;
+        Kept known;
+        if (!move_keeps(turn.position, move, options.least_gain, options.bound, options.values, known).holds) continue;
         Line shown = failed_duty(turn.position, move, guard, targets.without(move.target()), options);
         if (shown.empty()) continue;
-        const Outcome outcome = value_of_move(turn.position, move, options.bound, options.values);
+        const Outcome outcome = value_of_move(turn.position, move, options.bound, options.values, known);
         const bool wins = outcome.complete && !outcome.mated && (outcome.mate || outcome.gain >= options.least_gain);
         if (!wins || !is_better(outcome, best)) continue;
         best = outcome;

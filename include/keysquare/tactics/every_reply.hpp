@@ -94,26 +94,31 @@ inline Outcome best_reply_within(const Position& position, int ceiling, Square a
                                  const Bound& bound, const Values& values) noexcept {
     const MoveList replies = legal_moves(position);
     const detail::ReplyOrder order{position, CheckFinder{position}, delays, arrived, attacked};
+    KeptList known = nothing_known(replies.size());
     MoveList again; // delays that keep more than the ceiling
     for (int turn = 0; turn < detail::ReplyOrder::turns; ++turn)
-        for (const Move reply : replies) {
+        for (std::size_t at = 0; at < replies.size(); ++at) {
+            const Move reply = replies[at];
             if (order.turn_of(reply) != turn) continue;
-            const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values);
+            const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values, known[at]);
             if (!more.complete || (more.holds && !order.is_delay(reply))) return {};
             if (more.holds) again.push_back(reply);
         }
     MoveList plain;
+    KeptList known_of_plain;
     Outcome delayed;
-    for (const Move reply : replies) {
+    for (std::size_t at = 0; at < replies.size(); ++at) {
+        const Move reply = replies[at];
         if (!detail::contains(again, reply)) {
             plain.push_back(reply);
+            known_of_plain.push_back(known[at]);
             continue;
         }
         const Outcome outcome = detail::best_of_answered_delay(position, reply, ceiling, bound, values);
         if (outcome.line.empty()) return {};
         if (is_better(outcome, delayed)) delayed = outcome;
     }
-    const Outcome best = best_of(position, plain, bound, values, ceiling);
+    const Outcome best = best_of(position, plain, bound, values, known_of_plain);
     if (!best.complete) return {};
     return is_better(delayed, best) ? delayed : best;
 }

@@ -1,18 +1,12 @@
 // Bodies of tactics/resolve.hpp.
 #pragma once
 
-#include <optional>
-
 #include <keysquare/tactics/forcing_moves.hpp>
 #include <keysquare/tactics/resolve.hpp>
 
 namespace keysquare {
 
 namespace detail {
-
-/// A mate at ply n counts `mate_score - n`; every score above `mate_line` is a mate.
-inline constexpr int mate_score = 1'000'000;
-inline constexpr int mate_line = mate_score - 1'000;
 
 class ResolveSearch {
   public:
@@ -40,14 +34,23 @@ class ResolveSearch {
     [[nodiscard]] bool stopped() const noexcept { return stopped_; }
 
   private:
-    /// A move and its place in the order as one number: the larger is tried earlier, of equals the one that came first.
-    using Ordered = std::uint64_t;
-    using Moves = BoundedList<Ordered, most_moves>;
+    /// A move, what it wins at once and its place in the order as one number: the larger is tried earlier. The biggest
+    /// gain comes first, then the cheapest man, the lower square of origin, the lower target.
+    class OrderedMove {
+      public:
+        OrderedMove(Move move, int won, Kind kind) noexcept
+            : bits_((std::int64_t{16} * won - static_cast<int>(kind)) * (1 << 28) -
+                    ((index(move.origin()) << 6 | index(move.raw_target())) << 16) + move.bits()) {}
+        [[nodiscard]] Move move() const noexcept { return Move::from_bits(static_cast<std::uint16_t>(bits_)); }
+        [[nodiscard]] int won() const noexcept {
+            return static_cast<int>((bits_ + (std::int64_t{16} << 28) - 1) >> 32);
+        }
+        friend bool operator>(OrderedMove a, OrderedMove b) noexcept { return a.bits_ > b.bits_; }
 
-    [[nodiscard]] static Ordered ordered(Move move, int first, std::size_t came) noexcept {
-        constexpr int bias = 1 << 30;
-        return static_cast<Ordered>(first + bias) << 32 | static_cast<Ordered>(most_moves - came) << 16 | move.bits();
-    }
+      private:
+        std::int64_t bits_;
+    };
+    using Moves = BoundedList<OrderedMove, most_moves>;
 
     /// One position of the tree, and how far its search has come.
     struct Node {
@@ -68,9 +71,7 @@ class ResolveSearch {
         const Values& values;
         Moves& moves;
 
-        void put(Move move, int gain, Kind kind) {
-            moves.push_back(ordered(move, 16 * gain - static_cast<int>(index(kind)), moves.size()));
-        }
+        void put(Move move, int gain, Kind kind) { moves.push_back(OrderedMove{move, gain, kind}); }
         void single(Move move) { put(move, immediate_gain(position, move, values), position.kind_at(move.origin())); }
         void piece(Square origin, Squares targets) {
             const Kind kind = position.kind_at(origin);
@@ -94,55 +95,65 @@ class ResolveSearch {
         OrderedReceiver receiver{node.position, values_, moves};
         for (const Squares squares : {node.limits.answers, ~node.limits.answers}) {
             each_legal_move(node.position, node.limits, squares, receiver);
-            try_all(node, moves);
+            if (!moves.empty()) try_all(node, moves);
             if (stopped_ || node.best >= node.beta) return;
         }
     }
 
-    /// Captures and promotions, then quiet checks. A capture that takes too little to raise alpha is looked at only
-    /// when it gives check: otherwise the other side stops at once.
+    /// Captures and promotions, then checks. A capture that takes too little to raise alpha is looked at only when it
+    /// gives check: otherwise the other side stops at once.
     void search_forcing(Node& node) noexcept {
         const Position& position = node.position;
         const Squares enemies = position.men(position.waiter()) & ~position.men(Kind::king);
-        const Squares promising = worth_taking(node) & enemies;
-        std::optional<CheckFinder> finder; // made when the first question needs it
+        const Squares promising = worth_taking(node, enemies);
         Moves moves;
         OrderedReceiver receiver{position, values_, moves};
-        if (promising == enemies)
-            each_forcing_move(position, node.limits, NoChecks{}, promising, {}, receiver);
-        else
-            each_forcing_move(position, node.limits, finder.emplace(position), promising, enemies & ~promising,
-                              receiver);
+        each_capture(position, node.limits, promising, receiver);
         if (position.en_passant() != Square::none) each_en_passant(position, node.limits, all_squares, receiver);
         each_promotion(position, node.limits, receiver);
-        try_all(node, moves);
-        if (stopped_ || node.best >= node.beta || node.ply >= bound_.check_plies) return;
-        if (!finder) finder.emplace(position);
-        each_forcing_move(position, node.limits, *finder, {}, finder->reach() & ~position.occupied(), receiver);
-        MoveList castlings;
-        each_castling(position, node.limits, all_squares, ListReceiver{castlings});
-        for (const Move move : castlings)
-            if (finder->gives_check(move)) receiver.single(move);
-        try_all(node, moves);
+        if (!moves.empty()) {
+            try_all(node, moves);
+            if (stopped_ || node.best >= node.beta) return;
+        }
+
+        const bool quiet_too = node.ply < bound_.check_plies;
+        const Squares others = (enemies & ~promising) | (quiet_too ? ~position.occupied() : Squares{});
+        if (!others) return;
+        const CheckFinder finder{position};
+        each_check(position, node.limits, finder, others, receiver);
+        if (quiet_too) {
+            MoveList castlings;
+            each_castling(position, node.limits, all_squares, ListReceiver{castlings});
+            for (const Move move : castlings)
+                if (finder.gives_check(move)) receiver.single(move);
+        }
+        if (!moves.empty()) try_all(node, moves);
     }
 
-    /// The men that are worth more than what is missing to raise alpha; all of them when a pawn is.
-    [[nodiscard]] Squares worth_taking(const Node& node) const noexcept {
-        if (node.balance + least_value_ > node.alpha) return all_squares;
-        Squares men;
+    /// Those of `enemies` that are worth more than what is missing to raise alpha; all of them when a pawn is. What the
+    /// others are worth bounds what the node is.
+    [[nodiscard]] Squares worth_taking(Node& node, Squares enemies) const noexcept {
+        if (node.balance + least_value_ > node.alpha) return enemies;
+        Squares promising;
         for (const Kind kind : all_kinds)
-            if (node.balance + values_[kind] > node.alpha) men |= node.position.men(kind);
-        return men;
+            if (const Squares men = node.position.men(kind) & enemies) {
+                const int most = node.balance + values_[kind];
+                if (most > node.alpha)
+                    promising |= men;
+                else
+                    node.best = (std::max)(node.best, most);
+            }
+        return promising;
     }
 
     /// Plays the moves in turn and keeps what is best.
     void try_all(Node& node, Moves& moves) noexcept {
         while (!moves.empty()) {
-            const Move move = take_first(moves);
-            const int won = immediate_gain(node.position, move, values_);
+            const OrderedMove next = take_first(moves);
+            const Move move = next.move();
             Line reply;
-            const int value = -search(after(node.position, move), -(node.balance + won), node.ply + 1, -node.beta,
-                                      -node.alpha, node.line ? &reply : nullptr);
+            const int value = -search(after(node.position, move), -(node.balance + next.won()), node.ply + 1,
+                                      -node.beta, -node.alpha, node.line ? &reply : nullptr);
             if (stopped_) return;
             if (value <= node.best) continue;
             node.best = value;
@@ -153,13 +164,13 @@ class ResolveSearch {
     }
 
     /// Takes the move out that is to be tried first. No branch depends on the order, which can't be foretold.
-    static Move take_first(Moves& moves) noexcept {
+    static OrderedMove take_first(Moves& moves) noexcept {
         std::size_t at = 0;
         for (std::size_t i = 1; i < moves.size(); ++i) at = moves[i] > moves[at] ? i : at;
-        const Move move = Move::from_bits(static_cast<std::uint16_t>(moves[at]));
+        const OrderedMove first = moves[at];
         moves[at] = moves.back();
         moves.pop_back();
-        return move;
+        return first;
     }
 
     static void keep(Line& line, Move move, const Line& reply) noexcept {
@@ -193,6 +204,36 @@ inline Bound fitted(Bound bound) noexcept {
     return bound;
 }
 
+/// The score from which another move replaces the best one: a better one, or one as good that comes before it in the
+/// list. Of moves that are all mated none does.
+inline int better_than(const Outcome& best, bool comes_later) noexcept {
+    if (best.mate) return mate_line + 1;
+    if (best.mated) return -mate_line;
+    return best.gain + (comes_later ? 1 : 0);
+}
+
+/// What a search says: exact inside its window, else a bound on that side.
+struct Score {
+    int score = 0;
+    bool complete = true;
+};
+
+/// Both ends excluded.
+struct Window {
+    int low;
+    int high;
+};
+
+/// What the mover has after `move`; the line is that of the reply.
+inline Score score_after(const Position& position, Move move, Window window, const Bound& bound, const Values& values,
+                         Line* reply) noexcept {
+    const Bound fitted = detail::fitted(bound);
+    ResolveSearch search{fitted, values};
+    const int score = -search.search(after(position, move), -immediate_gain(position, move, values), 0, -window.high,
+                                     -window.low, reply);
+    return {score, !search.stopped()};
+}
+
 } // namespace detail
 
 inline Outcome resolve(const Position& position, const Bound& bound, const Values& values) noexcept {
@@ -215,16 +256,25 @@ inline Verdict resolve_wins(const Position& position, int threshold, const Bound
     return {!search.stopped() && score >= threshold, !search.stopped()};
 }
 
-inline Outcome value_of_move(const Position& position, Move move, const Bound& bound, const Values& values) noexcept {
-    const Outcome reply = resolve(after(position, move), bound, values);
+inline Outcome value_of_move(const Position& position, Move move, const Bound& bound, const Values& values,
+                             Kept& known) noexcept {
+    Line reply;
+    const detail::Score kept =
+        detail::score_after(position, move, {known.least - 1, known.most + 1}, bound, values, &reply);
     Outcome outcome;
-    outcome.gain = immediate_gain(position, move, values) - reply.gain;
-    outcome.mate = reply.mated;
-    outcome.mated = reply.mate;
-    outcome.complete = reply.complete;
+    outcome.complete = kept.complete;
+    outcome.mate = kept.score > detail::mate_line;
+    outcome.mated = kept.score < -detail::mate_line;
     outcome.line.push_back(move);
-    outcome.line.insert(outcome.line.end(), reply.line.begin(), reply.line.end());
+    outcome.line.insert(outcome.line.end(), reply.begin(), reply.end());
+    outcome.gain = outcome.mate || outcome.mated ? detail::gain_of_line(position, outcome.line, values) : kept.score;
+    if (kept.complete) known = {kept.score, kept.score};
     return outcome;
+}
+
+inline Outcome value_of_move(const Position& position, Move move, const Bound& bound, const Values& values) noexcept {
+    Kept nothing;
+    return value_of_move(position, move, bound, values, nothing);
 }
 
 inline bool is_better(const Outcome& a, const Outcome& b) noexcept {
@@ -234,35 +284,51 @@ inline bool is_better(const Outcome& a, const Outcome& b) noexcept {
     return a.gain > b.gain;
 }
 
+inline Verdict move_keeps(const Position& position, Move move, int threshold, const Bound& bound, const Values& values,
+                          Kept& known) noexcept {
+    if (known.least >= threshold) return {true, true};
+    if (known.most < threshold) return {false, true};
+    const detail::Score kept = detail::score_after(position, move, {threshold - 1, threshold}, bound, values, nullptr);
+    if (!kept.complete) return {false, false};
+    (kept.score < threshold ? known.most : known.least) = kept.score;
+    return {kept.score >= threshold, true};
+}
+
 inline Verdict move_keeps(const Position& position, Move move, int threshold, const Bound& bound,
                           const Values& values) noexcept {
-    // The mover keeps `threshold` when the other side does not win more than the rest.
-    const int too_much = immediate_gain(position, move, values) - threshold + 1;
-    const Bound fitted = detail::fitted(bound);
-    detail::ResolveSearch search{fitted, values};
-    const int score = search.search(after(position, move), 0, 0, too_much - 1, too_much, nullptr);
-    return {!search.stopped() && score < too_much, !search.stopped()};
+    Kept nothing;
+    return move_keeps(position, move, threshold, bound, values, nothing);
 }
 
 template <class Moves>
 Outcome best_of(const Position& position, const Moves& moves, const Bound& bound, const Values& values,
-                int most) noexcept {
-    Outcome best;
-    bool complete = true;
-    for (const Move move : moves) {
-        if (best.mate || (!best.line.empty() && !best.mated && best.gain >= most)) break;
-        if (!best.line.empty()) { // a narrow question costs less than the whole answer
-            const int more = best.mated ? -detail::mate_line : best.gain + 1;
-            const Verdict better = move_keeps(position, move, more, bound, values);
-            complete = complete && better.complete;
-            if (!better.holds) continue;
-        }
-        const Outcome outcome = value_of_move(position, move, bound, values);
-        complete = complete && outcome.complete;
-        if (is_better(outcome, best)) best = outcome;
+                std::span<Kept> known) noexcept {
+    if (moves.empty()) return {};
+    std::size_t chosen = 0; // begins with the one that may keep most: the others then mostly fail a narrow question
+    for (std::size_t at = 1; at < moves.size(); ++at)
+        if (known[at].most > known[chosen].most) chosen = at;
+    Outcome best = value_of_move(position, moves[chosen], bound, values, known[chosen]);
+    bool complete = best.complete;
+    for (std::size_t at = 0; at < moves.size(); ++at) {
+        if (at == chosen) continue;
+        if (best.mate && at > chosen) break;
+        const Verdict better =
+            move_keeps(position, moves[at], detail::better_than(best, at > chosen), bound, values, known[at]);
+        complete = complete && better.complete;
+        if (!better.holds) continue;
+        chosen = at;
+        best = value_of_move(position, moves[chosen], bound, values, known[chosen]);
+        complete = complete && best.complete;
     }
+    if (best.mated && chosen > 0) best = value_of_move(position, moves[0], bound, values, known[0]);
     best.complete = complete;
     return best;
+}
+
+template <class Moves>
+Outcome best_of(const Position& position, const Moves& moves, const Bound& bound, const Values& values) noexcept {
+    KeptList nothing = nothing_known(moves.size());
+    return best_of(position, moves, bound, values, nothing);
 }
 
 } // namespace keysquare

@@ -55,10 +55,11 @@ class FreePlaySearch {
 
   private:
     void try_last(const Position& position, Move move, int won) noexcept {
-        const Verdict better = move_keeps(position, move, best_.gain + 1 - won, options_.bound, options_.values);
+        Kept known;
+        const Verdict better = move_keeps(position, move, best_.gain + 1 - won, options_.bound, options_.values, known);
         best_.complete = best_.complete && better.complete;
         if (!better.holds) return;
-        const Outcome outcome = value_of_move(position, move, options_.bound, options_.values);
+        const Outcome outcome = value_of_move(position, move, options_.bound, options_.values, known);
         best_.complete = best_.complete && outcome.complete;
         if (!outcome.complete) return;
         best_.moves = way_;

@@ -60,9 +60,10 @@ class MoveWins {
         const bool takes = detail::takes(position_, move);
         const bool checks = finder_.gives_check(move);
         Outcome forced;
-        if ((takes || checks) && move_keeps(position_, move, least_, options_.bound, options_.values).holds) {
+        Kept known;
+        if ((takes || checks) && move_keeps(position_, move, least_, options_.bound, options_.values, known).holds) {
             if (exact)
-                forced = value_of_move(position_, move, options_.bound, options_.values);
+                forced = value_of_move(position_, move, options_.bound, options_.values, known);
             else
                 forced = {least_, false, false, true, Line{move}};
             if (!forced.complete) forced.line.clear();

@@ -74,9 +74,10 @@ inline std::optional<Spoiler> answer_to(const Position& stepped, int won, Move r
     const int least = taken - won - options.least_gain + 1; // or else the step is punished
     const int aimed = aim == Aim::mate ? mate_line : taken + options.least_gain;
     const int wanted = aim == Aim::none ? least : (std::max)(least, aimed);
-    const Verdict kept = move_keeps(replied, next, wanted, options.bound, options.values);
+    Kept known;
+    const Verdict kept = move_keeps(replied, next, wanted, options.bound, options.values, known);
     if (kept.holds || !kept.complete) return std::nullopt;
-    const Outcome outcome = value_of_move(replied, next, options.bound, options.values);
+    const Outcome outcome = value_of_move(replied, next, options.bound, options.values, known);
     if (!outcome.complete) return std::nullopt;
     const bool punished = outcome.mated || outcome.gain < least;
     Spoiler spoiler{punished ? Spoil::punishes : Spoil::defuses, outcome.mated, taken - won - outcome.gain,

@@ -95,7 +95,7 @@ BOOST_AUTO_TEST_CASE(checks_are_foreseen) {
                 BOOST_REQUIRE(finder.gives_check(move) == check);
                 checks += check ? 1 : 0;
                 const bool special = move.castles() || move.promotes() || move.type() == MoveType::en_passant;
-                BOOST_REQUIRE(!check || special || finder.reach().has(move.target()));
+                BOOST_REQUIRE(!check || special || finder.reach(position.kind_at(move.origin())).has(move.target()));
             }
             position = after(position, moves[random() % moves.size()]);
         }

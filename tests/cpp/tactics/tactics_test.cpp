@@ -1,6 +1,7 @@
 // exchange and resolve against slow twins that follow their definitions to the letter.
 #include <boost/test/unit_test.hpp>
 
+#include <algorithm>
 #include <random>
 
 #include <keysquare/notation/coordinate.hpp>
@@ -97,6 +98,46 @@ BOOST_AUTO_TEST_CASE(resolve_equals_its_slow_twin) {
     });
     BOOST_TEST(mates > 5);
     BOOST_TEST(gains > 300);
+}
+
+BOOST_AUTO_TEST_CASE(what_is_known_of_a_move_is_true_and_changes_no_answer) {
+    const Values values;
+    Bound bound;
+    bound.plies = 4;
+    bound.check_plies = 2;
+    std::mt19937 random(13); // NOLINT: the same questions every time
+    int for_nothing = 0;
+    visit_random_positions(15, 12, [&](const Position& position) {
+        const MoveList moves = legal_moves(position);
+        KeptList known = nothing_known(moves.size());
+        for (std::size_t at = 0; at < moves.size(); ++at) {
+            const Position next = after(position, moves[at]);
+            const int kept = -slow_resolve(next, -immediate_gain(position, moves[at], values), 0, bound, values);
+            for (int question = 0; question < 4; ++question) {
+                const int threshold = static_cast<int>(random() % 13) - 6;
+                for_nothing += known[at].least >= threshold || known[at].most < threshold ? 1 : 0;
+                BOOST_REQUIRE(move_keeps(position, moves[at], threshold, bound, values, known[at]).holds ==
+                              (kept >= threshold));
+                BOOST_REQUIRE(known[at].least <= kept);
+                BOOST_REQUIRE(known[at].most >= kept);
+            }
+            const Outcome anew = value_of_move(position, moves[at], bound, values);
+            Kept of_this = known[at];
+            const Outcome outcome = value_of_move(position, moves[at], bound, values, of_this);
+            BOOST_REQUIRE(of_this.least == kept && of_this.most == kept);
+            BOOST_REQUIRE(outcome.gain == anew.gain && outcome.mate == anew.mate && outcome.mated == anew.mated);
+            BOOST_REQUIRE(std::ranges::equal(outcome.line, anew.line));
+        }
+        const Outcome best = best_of(position, moves, bound, values, known);
+        BOOST_REQUIRE(std::ranges::equal(best.line, best_of(position, moves, bound, values).line));
+        if (best.line.empty() || best.mate || best.mated) return;
+        for (const Move move : moves) { // the first of the best
+            if (move == best.line.front()) break;
+            BOOST_REQUIRE(is_better(best, value_of_move(position, move, bound, values)));
+        }
+        for (const Move move : moves) BOOST_REQUIRE(!is_better(value_of_move(position, move, bound, values), best));
+    });
+    BOOST_TEST(for_nothing > 1000);
 }
 
 BOOST_AUTO_TEST_CASE(lines_are_legal_and_mates_are_mates) {
