@@ -17,6 +17,18 @@
 
 namespace keysquare {
 
+namespace detail {
+
+/// What is worked out for each side when it is asked for. No array: GCC 12 sets all bytes of an array of optionals to 0.
+template <class T> struct BySide {
+    std::optional<T> of_white;
+    std::optional<T> of_black;
+
+    [[nodiscard]] std::optional<T>& operator[](Side side) noexcept { return side == Side::white ? of_white : of_black; }
+};
+
+} // namespace detail
+
 /// One side's turn in the position: as it is for the mover, after a pass for the waiter.
 struct Turn {
     bool exists = false;     ///< false for the waiter when the mover is in check: a pass would be illegal
@@ -67,7 +79,7 @@ class BoardView {
 
     /// The duties of the men of `owner`; none where the other side has no turn.
     [[nodiscard]] const Duties& duties(Side owner) const {
-        auto& duties = duties_[index(owner)];
+        auto& duties = duties_[owner];
         if (!duties) {
             duties.emplace();
             if (const Turn& taker = turn(other(owner)); taker.exists) find_duties_of(taker.position, *duties, options_);
@@ -77,14 +89,14 @@ class BoardView {
 
     /// Precondition: `turn(side).exists`.
     [[nodiscard]] const JudgedMoves& judged(Side side) const noexcept {
-        auto& judged = judged_[index(side)];
+        auto& judged = judged_[side];
         if (!judged) judged.emplace(turn(side).position, options_);
         return *judged;
     }
 
     /// Precondition: `turn(side).exists`.
     [[nodiscard]] const WinningMoves& winning(Side side) const noexcept {
-        auto& winning = winning_[index(side)];
+        auto& winning = winning_[side];
         if (!winning) winning.emplace(turn(side).position, gained_anyway(side), options_);
         return *winning;
     }
@@ -117,9 +129,9 @@ class BoardView {
     mutable std::optional<PawnStructure> pawns_;
     mutable std::optional<AttackMap> attacks_;
     mutable std::optional<SquareControl> control_;
-    mutable std::array<std::optional<Duties>, 2> duties_;
-    mutable std::array<std::optional<JudgedMoves>, 2> judged_;
-    mutable std::array<std::optional<WinningMoves>, 2> winning_;
+    mutable detail::BySide<Duties> duties_;
+    mutable detail::BySide<JudgedMoves> judged_;
+    mutable detail::BySide<WinningMoves> winning_;
     mutable BoundedList<KnownSafety, 32> safeties_;
 };
 
