@@ -12,7 +12,7 @@ namespace keysquare {
 enum class Language : std::uint8_t {
     english, ///< the default
     german,  ///< moves with German letters (K D T L S)
-    end_     ///< one past the last
+    end_     ///< one past the last: no language, and no function that writes takes it
 };
 
 inline constexpr std::size_t language_count = static_cast<std::size_t>(Language::end_); ///< how many there are

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <utility>
 #include <vector>
 
 #include <keysquare/features/board_view.hpp>
@@ -76,8 +77,11 @@ struct Outlook {
     std::array<SideOutlook, 2> sides; ///< by side
     bool equilibrium = false;         ///< neither side has a plan: no threats, no useful moves, no better squares
 
-    /// What a side can do.
-    [[nodiscard]] const SideOutlook& of(Side side) const noexcept { return sides[index(side)]; }
+    /// What a side can do. Of an outlook that is not kept, a value of its own.
+    /// @{
+    [[nodiscard]] const SideOutlook& of(Side side) const& noexcept { return sides[index(side)]; }
+    [[nodiscard]] SideOutlook of(Side side) && noexcept { return std::move(sides[index(side)]); }
+    /// @}
 };
 
 /// The outlook of both sides.

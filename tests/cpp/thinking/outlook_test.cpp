@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 #include <string>
+#include <type_traits>
 
 #include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
@@ -248,6 +249,14 @@ BOOST_AUTO_TEST_CASE(useful_and_merely_safe_are_all_safe_moves) {
             for (const UsefulMove& move : side.useful) BOOST_TEST(!move.reasons.empty());
         }
     }
+}
+
+BOOST_AUTO_TEST_CASE(a_side_of_an_outlook_that_is_not_kept_lives_on) {
+    const Position position = start_position();
+    const SideOutlook& black = outlook(position).of(Side::black);
+    BOOST_TEST((black.side == Side::black));
+    BOOST_TEST(black.useful.size() == outlook(position).sides[1].useful.size());
+    static_assert(std::is_same_v<decltype(outlook(position).of(Side::black)), SideOutlook>);
 }
 
 BOOST_AUTO_TEST_CASE(best_squares_against_a_slow_twin) {
