@@ -40,7 +40,7 @@ void each_legal_move(const Position& position, const Limits& limits, Squares wan
 [[nodiscard]] MoveList legal_moves(const Position& position, Squares wanted) noexcept;
 /// The number of legal moves, without making a list.
 [[nodiscard]] int count_legal_moves(const Position& position) noexcept;
-/// Whether the mover has any legal move; stops at the first one.
+/// Whether the mover has any legal move, without making a list; in check the king is asked last.
 [[nodiscard]] bool has_legal_move(const Position& position) noexcept;
 /// Whether the move is legal in the position, its type (castling, en passant, promotion) included.
 [[nodiscard]] bool is_legal(const Position& position, Move move) noexcept;
@@ -74,6 +74,7 @@ class CheckFinder {
     /// castling apart.
     [[nodiscard]] Squares checking(Square origin, Squares targets) const noexcept;
     /// A set that every checking move of a man of this kind (promotions, en passant and castling apart) arrives in.
+    /// Precondition: not `Kind::none`.
     [[nodiscard]] Squares reach(Kind kind) const noexcept;
 
   private:

@@ -53,7 +53,7 @@ class JudgedMoves {
         return values_[values_at_[at] - std::size_t{1}];
     }
 
-    /// The best of the moves of `men` by `value_of_move`, the first of equals; no line where they have no move.
+    /// The best of the moves of `men` by `is_better`, the first of equals; no line where they have no move.
     [[nodiscard]] Outcome best_of(Squares men) const {
         Outcome best;
         bool complete = true;

@@ -5,13 +5,13 @@
 
 namespace keysquare {
 
-/// Hands the legal captures of the men on `victims` to `receiver`, apart from promotions and en passant. The mover must
-/// not be in check. O(men of the mover), in a fixed order.
+/// Hands the legal captures of the men on `victims` to `receiver`, apart from promotions and en passant. Preconditions:
+/// the mover is not in check; on all of `victims` stand men of the other side. O(men of the mover), in a fixed order.
 template <MoveReceiver Receiver>
 void each_capture(const Position& position, const Limits& limits, Squares victims, Receiver&& receiver);
 
 /// Hands the legal moves that arrive in `targets` and give check to `receiver`, apart from promotions, en passant and
-/// castling. The mover must not be in check. O(men of the mover), in a fixed order.
+/// castling. Precondition: the mover is not in check. O(men of the mover), in a fixed order.
 template <MoveReceiver Receiver>
 void each_check(const Position& position, const Limits& limits, const CheckFinder& finder, Squares targets,
                 Receiver&& receiver);

@@ -1,8 +1,6 @@
 // Mates in one and in two, exactly.
 #pragma once
 
-#include <algorithm>
-
 #include <keysquare/tactics/forcing_moves.hpp>
 #include <keysquare/tactics/values.hpp>
 

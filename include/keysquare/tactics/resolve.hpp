@@ -56,7 +56,7 @@ using KeptList = BoundedList<Kept, most_moves>;
 
 /// What the mover has after `move`: its immediate gain minus what the other side then wins by `resolve`. The bound
 /// counts from the position after the move, the line starts with the move. `known` must be known of this move, with
-/// the same bound and values; it does not change the outcome.
+/// the same bound and values; it changes nothing in a complete outcome, but lets more outcomes be complete.
 /// @{
 [[nodiscard]] Outcome value_of_move(const Position& position, Move move, const Bound& bound, const Values& values,
                                     Kept& known) noexcept;
@@ -68,13 +68,13 @@ using KeptList = BoundedList<Kept, most_moves>;
 /// outcome without a line is worse than any other.
 [[nodiscard]] bool is_better(const Outcome& a, const Outcome& b) noexcept;
 
-/// The best of `moves` by `value_of_move`, the first of equals; where all are mated, the first. `complete` only when
-/// every one that had to be looked at was.
+/// The best of `moves` by `value_of_move`, the first of equals; of mates the first, and where all are mated the first.
+/// `complete` only when every one that had to be looked at was. `Moves`: a list of at most `most_moves`.
 /// @{
 template <class Moves>
 [[nodiscard]] Outcome best_of(const Position& position, const Moves& moves, const Bound& bound = {},
                               const Values& values = {}) noexcept;
-/// `known`: of each of the moves.
+/// `known`: of each of the moves, in the same order.
 template <class Moves>
 [[nodiscard]] Outcome best_of(const Position& position, const Moves& moves, const Bound& bound, const Values& values,
                               std::span<Kept> known) noexcept;

@@ -35,7 +35,8 @@ class ResolveSearch {
 
   private:
     /// A move, what it wins at once and its place in the order as one number: the larger is tried earlier. The biggest
-    /// gain comes first, then the cheapest man, the lower square of origin, the lower target.
+    /// gain comes first, then the cheapest man, the lower square of origin, the lower target. The order is that of the
+    /// work, and decides which of equal lines is shown.
     class OrderedMove {
       public:
         OrderedMove(Move move, int won, Kind kind) noexcept
@@ -64,8 +65,7 @@ class ResolveSearch {
         Line* line;
     };
 
-    /// Receives moves with their place in the order: biggest gain first, by the cheapest man; only the order of work
-    /// depends on it, never the value.
+    /// Receives moves with their place in the order.
     struct OrderedReceiver {
         const Position& position;
         const Values& values;
@@ -95,53 +95,60 @@ class ResolveSearch {
         OrderedReceiver receiver{node.position, values_, moves};
         for (const Squares squares : {node.limits.answers, ~node.limits.answers}) {
             each_legal_move(node.position, node.limits, squares, receiver);
-            if (!moves.empty()) try_all(node, moves);
+            try_all(node, moves);
             if (stopped_ || node.best >= node.beta) return;
         }
     }
 
-    /// Captures and promotions, then checks. A capture that takes too little to raise alpha is looked at only when it
-    /// gives check: otherwise the other side stops at once.
+    /// Captures and promotions that win enough to raise alpha, then checks: after a move that wins less and gives no
+    /// check the other side stops at once. How much is enough depends on the window, the order of the moves does not:
+    /// what wins more is looked at earlier.
     void search_forcing(Node& node) noexcept {
         const Position& position = node.position;
         const Squares enemies = position.men(position.waiter()) & ~position.men(Kind::king);
-        const Squares promising = worth_taking(node, enemies);
+        const int missing = node.alpha - node.balance;
+        const Squares promising = promising_of(enemies, missing, node);
         Moves moves;
         OrderedReceiver receiver{position, values_, moves};
         each_capture(position, node.limits, promising, receiver);
-        if (position.en_passant() != Square::none) each_en_passant(position, node.limits, all_squares, receiver);
-        each_promotion(position, node.limits, receiver);
-        if (!moves.empty()) {
+        MoveList special; // what `each_capture` and `each_check` leave out
+        each_promotion(position, node.limits, ListReceiver{special});
+        if (position.en_passant() != Square::none)
+            each_en_passant(position, node.limits, all_squares, ListReceiver{special});
+        for (const Move move : special) {
+            const int won = immediate_gain(position, move, values_);
+            if (won > missing)
+                receiver.single(move);
+            else
+                node.best = (std::max)(node.best, node.balance + won);
+        }
+        if (!moves.empty()) { // mostly there is nothing, and then a call would cost more than a question
             try_all(node, moves);
             if (stopped_ || node.best >= node.beta) return;
         }
 
         const bool quiet_too = node.ply < bound_.check_plies;
         const Squares others = (enemies & ~promising) | (quiet_too ? ~position.occupied() : Squares{});
-        if (!others) return;
+        if (!others && special.empty()) return;
         const CheckFinder finder{position};
         each_check(position, node.limits, finder, others, receiver);
-        if (quiet_too) {
-            MoveList castlings;
-            each_castling(position, node.limits, all_squares, ListReceiver{castlings});
-            for (const Move move : castlings)
-                if (finder.gives_check(move)) receiver.single(move);
-        }
+        if (quiet_too) each_castling(position, node.limits, all_squares, ListReceiver{special});
+        for (const Move move : special)
+            if (immediate_gain(position, move, values_) <= missing && finder.gives_check(move)) receiver.single(move);
         if (!moves.empty()) try_all(node, moves);
     }
 
-    /// Those of `enemies` that are worth more than what is missing to raise alpha; all of them when a pawn is. What the
-    /// others are worth bounds what the node is.
-    [[nodiscard]] Squares worth_taking(Node& node, Squares enemies) const noexcept {
-        if (node.balance + least_value_ > node.alpha) return enemies;
+    /// Those of `enemies` that are worth more than what is missing to raise alpha; all of them when the cheapest man is.
+    /// Raises `node.best` to the most that the others could bring, so that the score stays an upper bound.
+    [[nodiscard]] Squares promising_of(Squares enemies, int missing, Node& node) const noexcept {
+        if (least_value_ > missing) return enemies;
         Squares promising;
         for (const Kind kind : all_kinds)
             if (const Squares men = node.position.men(kind) & enemies) {
-                const int most = node.balance + values_[kind];
-                if (most > node.alpha)
+                if (values_[kind] > missing)
                     promising |= men;
                 else
-                    node.best = (std::max)(node.best, most);
+                    node.best = (std::max)(node.best, node.balance + values_[kind]);
             }
         return promising;
     }
@@ -320,7 +327,10 @@ Outcome best_of(const Position& position, const Moves& moves, const Bound& bound
         best = value_of_move(position, moves[chosen], bound, values, known[chosen]);
         complete = complete && best.complete;
     }
-    if (best.mated && chosen > 0) best = value_of_move(position, moves[0], bound, values, known[0]);
+    if (best.mated && chosen > 0) {
+        best = value_of_move(position, moves[0], bound, values, known[0]);
+        complete = complete && best.complete;
+    }
     best.complete = complete;
     return best;
 }

@@ -140,6 +140,45 @@ BOOST_AUTO_TEST_CASE(what_is_known_of_a_move_is_true_and_changes_no_answer) {
     BOOST_TEST(for_nothing > 1000);
 }
 
+// A reviewer's positions, in which the order of equal moves once depended on what was known.
+BOOST_AUTO_TEST_CASE(what_is_known_of_a_move_does_not_change_its_line) {
+    const auto check = [](const char* fen, const char* text, const Bound& bound, Kept known) {
+        const Position position = read_fen(fen).value();
+        const Move move = read_coordinate(position, text).value();
+        const Outcome anew = value_of_move(position, move, bound);
+        const Outcome outcome = value_of_move(position, move, bound, {}, known);
+        BOOST_TEST(outcome.gain == anew.gain);
+        BOOST_TEST(std::ranges::equal(outcome.line, anew.line));
+    };
+    check("N7/KP5P/3r1QP1/1b1kn1N1/1Q4Q1/2Pp4/4R2P/b3r3 w - - 0 1", "b4d4", {},
+          {detail::mate_line + 1, detail::mate_score});
+    Bound captures;
+    captures.plies = 3;
+    captures.check_plies = 0;
+    check("1r6/5P2/8/8/4k3/8/p7/5K2 w - - 0 1", "f7f8q", captures, {-detail::mate_score, -9});
+    check("2k5/Q3P3/p7/2B5/q4p2/8/2Qp4/1K6 b - - 0 1", "a4a3", {}, {-detail::mate_score, 0});
+}
+
+BOOST_AUTO_TEST_CASE(the_best_is_complete_only_when_all_was_looked_at) {
+    const Position position = read_fen("7q/1P2P3/5B2/n1P4K/6N1/1b6/k5rq/1R6 w - - 0 1").value();
+    Bound bound;
+    bound.plies = 5;
+    bound.check_plies = 4;
+    const MoveList moves = legal_moves(position);
+    const Outcome whole = best_of(position, moves, bound);
+    BOOST_REQUIRE(whole.complete);
+    int unfinished = 0;
+    for (bound.nodes = 1; bound.nodes < 400; ++bound.nodes) {
+        KeptList known = nothing_known(moves.size());
+        for (std::size_t at = 0; at < moves.size(); ++at)
+            (void)move_keeps(position, moves[at], 0, bound, {}, known[at]);
+        const Outcome best = best_of(position, moves, bound, {}, known);
+        if (best.complete) BOOST_REQUIRE(std::ranges::equal(best.line, whole.line));
+        unfinished += best.complete ? 0 : 1;
+    }
+    BOOST_TEST(unfinished > 0);
+}
+
 BOOST_AUTO_TEST_CASE(lines_are_legal_and_mates_are_mates) {
     visit_random_positions(9, 40, [&](const Position& position) {
         const Outcome outcome = resolve(position);
