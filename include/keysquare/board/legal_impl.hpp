@@ -53,7 +53,7 @@ struct SlidersOnKing {
 [[nodiscard]] inline Squares dangerous(const Position& position, Squares squares) noexcept {
     const Side waiter = position.waiter();
     const Squares occupied = position.occupied().without(position.king(position.mover()));
-    if (squares.count() > 4)
+    if (squares.count() > 2)
         return attacked_by(position, waiter, occupied, squares); // one map is cheaper than many looks
     Squares danger;
     for (const Square square : squares)
