@@ -81,7 +81,7 @@ struct Outlook {
     /// @{
     [[nodiscard]] const SideOutlook& of(Side side) const& noexcept { return sides[index(side)]; }
     [[nodiscard]] SideOutlook of(Side side) && noexcept { return std::move(sides[index(side)]); }
-    const SideOutlook& of(Side side) const&& = delete;
+    [[nodiscard]] const SideOutlook& of(Side side) const&& = delete;
     /// @}
 };
 
