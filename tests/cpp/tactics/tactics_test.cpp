@@ -107,7 +107,7 @@ BOOST_AUTO_TEST_CASE(what_is_known_of_a_move_is_true_and_changes_no_answer) {
     bound.check_plies = 2;
     std::mt19937 random(13); // NOLINT: the same questions every time
     int for_nothing = 0;
-    visit_random_positions(15, 12, [&](const Position& position) {
+    visit_random_positions(15, 4, [&](const Position& position) {
         const MoveList moves = legal_moves(position);
         KeptList known = nothing_known(moves.size());
         for (std::size_t at = 0; at < moves.size(); ++at) {
