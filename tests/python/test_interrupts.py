@@ -4,6 +4,7 @@ A process works without end. SIGINT comes at random moments (the seed is fixed, 
 again; each time it must be heard, and what lies in the folder must be whole. The last one ends the process.
 """
 
+import contextlib
 import gzip
 import queue
 import random
@@ -13,8 +14,12 @@ import sys
 import threading
 import time
 from pathlib import Path
+from types import FrameType
+from typing import IO
 
 import pytest
+
+from keysquare import _new_file
 
 ROOT = Path(__file__).parents[2]
 SEASON = ROOT / "examples/data/season.pgn"
@@ -98,6 +103,43 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> Path:
         for _ in range(300):
             file.write(b" " * (1 << 20))
     return folder
+
+
+def test_a_draft_goes_wherever_the_signal_comes(tmp_path: Path) -> None:
+    """SIGINT at the first step that Python takes in writing a file, at the second, and so on to the last."""
+    target = tmp_path / "rows"
+    ours = {_new_file.__file__, contextlib.__file__}
+    steps = last = 0
+
+    def step(frame: FrameType, event: str, _: object) -> object:
+        nonlocal steps
+        frame.f_trace_opcodes = True
+        if event == "opcode":
+            steps += 1
+            if steps == last:
+                signal.raise_signal(signal.SIGINT)
+        return step
+
+    def write(file: IO[bytes]) -> None:
+        file.write(b"whole")
+
+    heard = 0
+    while steps >= last:  # as long as there was a step for the signal
+        last, steps = last + 1, 0
+        sys.settrace(lambda frame, *event: step(frame, *event) if frame.f_code.co_filename in ours else None)
+        try:
+            _new_file.write_new_file(target, write)
+        except KeyboardInterrupt:
+            # Looked at here, as what the error still holds is not let go of before it is dealt with.
+            heard += 1
+            assert {file.read_bytes() for file in tmp_path.iterdir()} <= {b"whole"}, last
+            assert {file.name for file in tmp_path.iterdir()} <= {"rows"}, last
+        finally:
+            sys.settrace(None)
+        if steps >= last:
+            target.unlink(missing_ok=True)
+    assert heard == last - 1 > 100
+    assert target.read_bytes() == b"whole"
 
 
 class Worker:

@@ -7,8 +7,8 @@ import secrets
 import signal
 import stat
 import threading
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
 from typing import IO
@@ -32,15 +32,17 @@ def uninterrupted() -> Iterator[None]:
             handler(*waiting[0])
 
 
-@contextmanager
-def new_file(target: Path) -> Iterator[IO[bytes]]:
-    """A file that grows under another name in the same folder and takes the target's when the block is left without an
-    exception; otherwise it goes. Who may read and write it stays as it was with the file that it replaces."""
+def write_new_file(target: Path, write: Callable[[IO[bytes]], None]) -> None:
+    """Lets `write` fill a file that grows under another name in the same folder and takes the target's when all is
+    written; otherwise it goes. Who may read and write it stays as it was with the file that it replaces.
+
+    No context manager: the KeyboardInterrupt that Python raises as `__exit__` begins would leave the draft behind, and
+    so would one as `__enter__` ends, for as long as somebody looks at it."""
     draft: IO[bytes] | None = None
     try:
         with uninterrupted():
             draft = open(target.parent / f".{target.name}.{secrets.token_hex(4)}", "xb")
-        yield draft
+        write(draft)
         with uninterrupted():
             draft.close()
             keep_mode(target, Path(draft.name))
@@ -48,9 +50,11 @@ def new_file(target: Path) -> Iterator[IO[bytes]]:
             draft = None
     finally:
         if draft:
-            with uninterrupted(), suppress(OSError):
-                os.unlink(draft.name)
+            try:
+                os.unlink(draft.name)  # no function of Python's comes first, as signals are heard where one begins
                 draft.close()  # what it still holds may not find room
+            except OSError:
+                pass
 
 
 def keep_mode(target: Path, draft: Path) -> None:

@@ -7,12 +7,12 @@ import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from types import TracebackType
-from typing import Any
+from typing import IO, Any
 
 from keysquare import _core
 from keysquare._bar import Bar
 from keysquare._core import RowBatch
-from keysquare._new_file import new_file
+from keysquare._new_file import write_new_file
 from keysquare._results import ScanCounts, ScanProgress
 from keysquare._row_filter import RowFilter, Where, names_in, thread_count
 from keysquare._shards import Shard, Source, shard_parts
@@ -113,9 +113,13 @@ class Scan(Iterator[RowBatch]):
             target = Path(path).resolve()
             if target.is_dir():
                 raise IsADirectoryError(f"{target} is a folder")
-            with new_file(target) as file, parquet.ParquetWriter(file, pa.schema(self), **options) as writer:
-                for table in self._tables():
-                    writer.write_table(table)
+
+            def write(file: IO[bytes]) -> None:
+                with parquet.ParquetWriter(file, pa.schema(self), **options) as writer:
+                    for table in self._tables():
+                        writer.write_table(table)
+
+            write_new_file(target, write)
         return self.counts
 
     def _tables(self) -> Iterator[Any]:
