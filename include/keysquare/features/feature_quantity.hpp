@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <string_view>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/features/feature_facts.hpp>
 
 namespace keysquare {
@@ -67,16 +68,15 @@ enum class Spread : std::uint8_t {
 
 /// A quantity of a side, or of a position (then the side is the mover and need not be looked at).
 struct Quantity {
-    std::string_view name;                                       ///< snake case
+    Literal name;                                                ///< snake case
     FeatureUnit unit;                                            ///< what its numbers count
     Spread spread;                                               ///< which columns it has
-    std::string_view definition;                                 ///< in words that two people would compute alike
+    Literal definition;                                          ///< in words that two people would compute alike
     int (*value)(const FeatureFacts& facts, Side side) noexcept; ///< computes it
 
     /// `Compute` is a lambda without captures; a set of squares stands for the number of its squares.
     template <class Compute>
-    constexpr Quantity(std::string_view name_, FeatureUnit unit_, Spread spread_, std::string_view definition_,
-                       Compute) noexcept
+    constexpr Quantity(Literal name_, FeatureUnit unit_, Spread spread_, Literal definition_, Compute) noexcept
         : name(name_), unit(unit_), spread(spread_), definition(definition_), value(&number<Compute>) {}
 
   private:

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include <keysquare/board/list_algorithms.hpp>
+#include <keysquare/board/literal.hpp>
 #include <keysquare/lesson/vocabulary.hpp>
 #include <keysquare/thinking/move_facts.hpp>
 
@@ -16,16 +17,16 @@ namespace keysquare {
 /// move that was; {saved}: what is saved from it; {allowed}: what the other side then wins, and how.
 struct FactWords {
     MoveFact fact;
-    std::string_view good; ///< what speaks for the move
-    std::string_view bad;  ///< what speaks against it: less of it, or more of a drawback
+    Literal good; ///< what speaks for the move
+    Literal bad;  ///< what speaks against it: less of it, or more of a drawback
 };
 
 struct CandidateWords {
-    TableOf<FactWords> facts;      ///< in the order of `MoveFact`
-    std::string_view but;          ///< between what speaks for the move and what speaks against it
-    std::string_view saved_king;   ///< {saved}, when it was to be mated
-    std::string_view allowed;      ///< {allowed}: {Side} wins {worth} by {line}
-    std::string_view allowed_mate; ///< the same with a mate
+    TableOf<FactWords> facts; ///< in the order of `MoveFact`
+    Literal but;              ///< between what speaks for the move and what speaks against it
+    Literal saved_king;       ///< {saved}, when it was to be mated
+    Literal allowed;          ///< {allowed}: {Side} wins {worth} by {line}
+    Literal allowed_mate;     ///< the same with a mate
 };
 
 inline constexpr std::array english_fact_words{

@@ -4,6 +4,7 @@
 #include <array>
 #include <string_view>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/thinking/difficulty.hpp>
 
 namespace keysquare {
@@ -14,53 +15,53 @@ namespace keysquare {
 /// how many there are to that; {more}: how many forcing ones there are to later moves.
 /// {nth}: "first"; {traits}: "is quiet and goes backwards". What follows on another sentence begins with a space.
 struct DifficultyTemplates {
-    std::string_view no_turn;
-    std::string_view has;
-    std::string_view has_after_pass;
-    std::string_view no_move;
-    std::string_view mated;
-    std::string_view one_move;
-    std::string_view all_keep;
-    std::string_view some_keep;
-    std::string_view one_keeps;
-    std::string_view none_keeps;
-    std::string_view one_move_loses;
-    std::string_view all_lose;
-    std::string_view some_lose_least;
-    std::string_view one_loses_least;
-    std::string_view checked;
-    std::string_view at_stake;
-    std::string_view mate_at_stake;
-    std::string_view nothing;
-    std::string_view wins;
-    std::string_view mates;
-    std::string_view holds;
-    std::string_view holds_least;
-    std::string_view given_wins;
-    std::string_view given_mates;
-    std::string_view given_even;
-    std::string_view given_loses;
-    std::string_view is_quiet;
-    std::string_view goes_back;
-    std::string_view goes_far;
-    std::string_view gives_up;
-    std::string_view no_quiet_move;
-    std::string_view deficit;
-    std::string_view no_other;
-    std::string_view one_other;
-    std::string_view several_others;
-    std::string_view one_tempting;
-    std::string_view tempting;
-    std::string_view one_as_good;
-    std::string_view as_good;
-    std::string_view one_failing;
-    std::string_view failing;
-    std::string_view answers;
-    std::string_view answers_on_the_way;
-    std::string_view the_move;
-    std::string_view the_nth_move;
-    std::string_view another_move;
-    std::array<std::string_view, 16> ordinals; ///< a line has no more moves of one side
+    Literal no_turn;
+    Literal has;
+    Literal has_after_pass;
+    Literal no_move;
+    Literal mated;
+    Literal one_move;
+    Literal all_keep;
+    Literal some_keep;
+    Literal one_keeps;
+    Literal none_keeps;
+    Literal one_move_loses;
+    Literal all_lose;
+    Literal some_lose_least;
+    Literal one_loses_least;
+    Literal checked;
+    Literal at_stake;
+    Literal mate_at_stake;
+    Literal nothing;
+    Literal wins;
+    Literal mates;
+    Literal holds;
+    Literal holds_least;
+    Literal given_wins;
+    Literal given_mates;
+    Literal given_even;
+    Literal given_loses;
+    Literal is_quiet;
+    Literal goes_back;
+    Literal goes_far;
+    Literal gives_up;
+    Literal no_quiet_move;
+    Literal deficit;
+    Literal no_other;
+    Literal one_other;
+    Literal several_others;
+    Literal one_tempting;
+    Literal tempting;
+    Literal one_as_good;
+    Literal as_good;
+    Literal one_failing;
+    Literal failing;
+    Literal answers;
+    Literal answers_on_the_way;
+    Literal the_move;
+    Literal the_nth_move;
+    Literal another_move;
+    std::array<Literal, 16> ordinals; ///< a line has no more moves of one side
 };
 static_assert((longest_line + 1) / 2 == 16);
 

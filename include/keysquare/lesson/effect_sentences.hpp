@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/lesson/theme_words.hpp>
 #include <keysquare/thinking/move_effects.hpp>
@@ -13,10 +14,10 @@ namespace keysquare {
 /// {win}, {means} and {line} are of what is won, {better} is the better move with its number, {rest} what is lost after
 /// it.
 struct EffectSentences {
-    EffectKind kind;           ///< what the move did
-    std::string_view told;     ///< the whole sentence
-    std::string_view verdict;  ///< what follows on a sentence that says what is won
-    std::string_view question; ///< to ask in the position before the move
+    EffectKind kind;  ///< what the move did
+    Literal told;     ///< the whole sentence
+    Literal verdict;  ///< what follows on a sentence that says what is won
+    Literal question; ///< to ask in the position before the move
 };
 
 /// By language, in the order of `EffectKind`.
@@ -50,8 +51,8 @@ static_assert(static_cast<std::size_t>(EffectKind::end_) == 4);
 
 /// {rest}: what is lost after the better move.
 struct RestSentences {
-    std::string_view nothing; ///< nothing
-    std::string_view only;    ///< only {worth}
+    Literal nothing; ///< nothing
+    Literal only;    ///< only {worth}
 };
 
 inline constexpr RestSentences rest_sentences[language_count]{
@@ -85,7 +86,7 @@ inline Position place_of(const Position& position, Move move, const MoveEffect& 
 }
 
 inline std::string filled_for_effect(const Position& position, Move move, const MoveEffect& effect,
-                                     std::string_view EffectSentences::*pattern, Language language) {
+                                     Literal EffectSentences::*pattern, Language language) {
     const Position where = place_of(position, move, effect);
     const auto at = static_cast<std::size_t>(language);
     const Words words{language};

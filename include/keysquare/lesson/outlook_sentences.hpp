@@ -48,7 +48,8 @@ class OutlookWriter {
     [[nodiscard]] std::string write(bool equilibrium) const {
         if (!side_.exists) return fill(templates_.no_turn);
         if (side_.legal == 0)
-            return fill(side_.in_check ? templates_.mated : now_or(templates_.no_move, templates_.no_move_after_pass));
+            return side_.in_check ? fill(templates_.mated)
+                                  : fill(now_or(templates_.no_move, templates_.no_move_after_pass));
         std::string text = side_.in_check ? fill(templates_.in_check) : useful();
         if (side_.only_move) add(text, fill(templates_.only));
         if (!side_.threats.empty()) add(text, sentence(position_, side_.threats.front(), words_.language()));

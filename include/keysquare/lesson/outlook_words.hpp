@@ -4,6 +4,7 @@
 #include <array>
 #include <string_view>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/lesson/vocabulary.hpp>
 #include <keysquare/thinking/outlook.hpp>
 
@@ -14,35 +15,35 @@ namespace keysquare {
 /// squares.
 struct OutlookWords {
     MoveFact fact;
-    std::string_view of_moves;
-    std::string_view there;
+    Literal of_moves;
+    Literal there;
 };
 
 /// {Side}, {Other}: the side spoken of, the other one; {count}, {safe}, {legal}, {useful}, {threats}: counts; {move},
 /// {moves}: moves; {man} goes to {square}, by way of {stop}, for {gains}. Where "after pass" makes a difference it has a
 /// template of its own.
 struct OutlookTemplates {
-    std::string_view no_turn;
-    std::string_view mated;
-    std::string_view no_move;
-    std::string_view no_move_after_pass;
-    std::string_view in_check;
-    std::string_view only;
-    std::string_view named;
-    std::string_view named_after_pass;
-    std::string_view among;
-    std::string_view among_after_pass;
-    std::string_view none_useful;
-    std::string_view none_useful_after_pass;
-    std::string_view none_safe;
-    std::string_view none_safe_after_pass;
-    std::string_view no_plan;
-    std::string_view best_in_one;
-    std::string_view best_in_two;
-    std::string_view equilibrium;
-    std::string_view guardian;
-    std::string_view has_turn;
-    std::string_view has_no_turn;
+    Literal no_turn;
+    Literal mated;
+    Literal no_move;
+    Literal no_move_after_pass;
+    Literal in_check;
+    Literal only;
+    Literal named;
+    Literal named_after_pass;
+    Literal among;
+    Literal among_after_pass;
+    Literal none_useful;
+    Literal none_useful_after_pass;
+    Literal none_safe;
+    Literal none_safe_after_pass;
+    Literal no_plan;
+    Literal best_in_one;
+    Literal best_in_two;
+    Literal equilibrium;
+    Literal guardian;
+    Literal has_turn;
+    Literal has_no_turn;
 };
 
 /// In the order in which reasons are told: the searched ones, then as `yardsticks`.

@@ -3,6 +3,8 @@
 
 #include <string_view>
 
+#include <keysquare/board/literal.hpp>
+
 namespace keysquare {
 
 /// {Side}, {Other}: the planner and the other side; {man}: the man that goes; {targets}: where it goes, {ways}: how,
@@ -10,35 +12,35 @@ namespace keysquare {
 /// {moves}, {gained}, {lost}, {free}: counts; {worth}: an amount in pawns. What follows on another sentence begins with a
 /// space.
 struct PlanTemplates {
-    std::string_view no_turn;
-    std::string_view there_already;
-    std::string_view no_way;
-    std::string_view way;
-    std::string_view one_target;
-    std::string_view one_of_targets;
-    std::string_view no_target;
-    std::string_view more_ways;
-    std::string_view steps;
-    std::string_view all_safe;
-    std::string_view falls;
-    std::string_view loses;
-    std::string_view mated;
-    std::string_view undecided;
-    std::string_view wins;
-    std::string_view mates;
-    std::string_view punishes;
-    std::string_view punishes_by_mate;
-    std::string_view prevents;
-    std::string_view defuses;
-    std::string_view checks;
-    std::string_view unspoiled;
-    std::string_view ends_in_mate;
-    std::string_view won;
-    std::string_view new_at_the_end;
-    std::string_view squares;
-    std::string_view free_gain;
-    std::string_view free_mate;
-    std::string_view free_nothing;
+    Literal no_turn;
+    Literal there_already;
+    Literal no_way;
+    Literal way;
+    Literal one_target;
+    Literal one_of_targets;
+    Literal no_target;
+    Literal more_ways;
+    Literal steps;
+    Literal all_safe;
+    Literal falls;
+    Literal loses;
+    Literal mated;
+    Literal undecided;
+    Literal wins;
+    Literal mates;
+    Literal punishes;
+    Literal punishes_by_mate;
+    Literal prevents;
+    Literal defuses;
+    Literal checks;
+    Literal unspoiled;
+    Literal ends_in_mate;
+    Literal won;
+    Literal new_at_the_end;
+    Literal squares;
+    Literal free_gain;
+    Literal free_mate;
+    Literal free_nothing;
 };
 
 inline constexpr PlanTemplates english_plan_templates{

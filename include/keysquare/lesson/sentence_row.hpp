@@ -3,6 +3,7 @@
 
 #include <string_view>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/features/finding.hpp>
 
 namespace keysquare {
@@ -24,11 +25,11 @@ namespace keysquare {
 /// them; {win:zu}, {file:acc}: the same for what is won and for files. {pieces?is|are}, {measure?is|are}: the first word
 /// with at most one, the second with several.
 struct SentenceRow {
-    Theme theme;                 ///< which findings
-    Detail detail;               ///< `Detail::none`: whatever the detail
-    std::string_view now;        ///< for a finding of the position as it stands
-    std::string_view after_pass; ///< for one that needs the move handed over; empty: the same
-    std::string_view idle = {};  ///< for one without a line, where others of the row have one; empty: the same
+    Theme theme;        ///< which findings
+    Detail detail;      ///< `Detail::none`: whatever the detail
+    Literal now;        ///< for a finding of the position as it stands
+    Literal after_pass; ///< for one that needs the move handed over; empty: the same
+    Literal idle = {};  ///< for one without a line, where others of the row have one; empty: the same
 };
 
 } // namespace keysquare

@@ -3,6 +3,7 @@
 
 #include <string_view>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/lesson/language.hpp>
 
 namespace keysquare {
@@ -10,9 +11,9 @@ namespace keysquare {
 /// The sentence for a threat: the first row that fits its kind. Placeholders as in `SentenceRow`; {man} is the man, or
 /// the square, that the threat is aimed at.
 struct ThreatSentences {
-    std::string_view mate;    ///< a mate
-    std::string_view at_once; ///< the first move takes what the threat is aimed at
-    std::string_view aimed;   ///< it falls later
+    Literal mate;    ///< a mate
+    Literal at_once; ///< the first move takes what the threat is aimed at
+    Literal aimed;   ///< it falls later
 };
 
 /// Of a threat that needs the mover to pass.
@@ -45,15 +46,15 @@ inline constexpr ThreatSentences threat_at_once[language_count]{
 /// {threat} is the move that is threatened, {moves} a list of moves, {count} how many there are, {legal}, {natural} and
 /// {stopping} counts of `Parries`.
 struct ParrySentences {
-    std::string_view nothing;   ///< no move stops the threat or ends all
-    std::string_view only;      ///< one move ends all
-    std::string_view several;   ///< some do
-    std::string_view none_ends; ///< some stop it, none ends all
-    std::string_view useful;    ///< those of them that are useful anyway
-    std::string_view counters;  ///< those of them that answer a threat with a threat
-    std::string_view every;     ///< every natural reply stops it
-    std::string_view most;      ///< at least half of them do
-    std::string_view more;      ///< {more}: moves that are not named, as the last word of {moves}
+    Literal nothing;   ///< no move stops the threat or ends all
+    Literal only;      ///< one move ends all
+    Literal several;   ///< some do
+    Literal none_ends; ///< some stop it, none ends all
+    Literal useful;    ///< those of them that are useful anyway
+    Literal counters;  ///< those of them that answer a threat with a threat
+    Literal every;     ///< every natural reply stops it
+    Literal most;      ///< at least half of them do
+    Literal more;      ///< {more}: moves that are not named, as the last word of {moves}
 };
 
 /// What is said about parries.
@@ -86,10 +87,10 @@ inline constexpr ParrySentences parry_sentences[language_count]{
 
 /// {answer} is the answering move, {asked} the move that was asked about; the others as for threats.
 struct AnswerSentences {
-    std::string_view nothing;    ///< no reply wins anything
-    std::string_view even;       ///< a reply wins something, but not on balance
-    std::string_view leaves;     ///< the threat was there before
-    std::string_view walks_into; ///< it is new
+    Literal nothing;    ///< no reply wins anything
+    Literal even;       ///< a reply wins something, but not on balance
+    Literal leaves;     ///< the threat was there before
+    Literal walks_into; ///< it is new
 };
 
 /// What is said about answers.

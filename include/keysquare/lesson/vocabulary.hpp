@@ -5,6 +5,7 @@
 #include <array>
 #include <string_view>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/lesson/language.hpp>
 
 namespace keysquare {
@@ -27,72 +28,72 @@ template <class Row> struct TableOf {
 /// The words are in the order of `Kind`. A row with `where` is followed by the squares ("the knight", "on d6"); the
 /// others are the names of kinds, and what stands for a man: "it", "its".
 struct ManForm {
-    std::string_view form;
-    std::array<std::string_view, 6> one;
-    std::array<std::string_view, 6> several;
-    std::string_view where = {};
+    Literal form;
+    std::array<Literal, 6> one;
+    std::array<Literal, 6> several;
+    Literal where = {};
 };
 
 /// A count with its noun: `{guards:guard}` takes the row "guard". {count} in `several` is the number.
 struct CountedNoun {
-    std::string_view noun;
-    std::string_view none;
-    std::string_view one;
-    std::string_view several;
+    Literal noun;
+    Literal none;
+    Literal one;
+    Literal several;
 };
 
 /// An amount in pawns: `{worth}`, `{worth:nom}`; the row is found by the whole placeholder. {count} is the number.
 struct WorthForm {
-    std::string_view placeholder;
-    std::string_view one;
-    std::string_view several;
+    Literal placeholder;
+    Literal one;
+    Literal several;
 };
 
 /// What a line brings: `{win}`, `{wins}`, `{win:zu}`; the row is found by the whole placeholder. {worth} as above.
 struct WinForm {
-    std::string_view placeholder;
-    std::string_view mates;       ///< with its first move
-    std::string_view forces_mate; ///< later
-    std::string_view gains;
+    Literal placeholder;
+    Literal mates;       ///< with its first move
+    Literal forces_mate; ///< later
+    Literal gains;
 };
 
 /// What a mistake costs: `{loses}`; the row is found by the whole placeholder.
 struct LossForm {
-    std::string_view placeholder;
-    std::string_view mated;
-    std::string_view nothing; ///< it only wins nothing
-    std::string_view loses;
+    Literal placeholder;
+    Literal mated;
+    Literal nothing; ///< it only wins nothing
+    Literal loses;
 };
 
 /// A file: `{file}`, `{file:acc}`. {letter} is its letter.
 struct FileForm {
-    std::string_view form;
-    std::string_view one;
+    Literal form;
+    Literal one;
 };
 
 /// What the ledger of the exchange holds for the side that gave it. {count}, with its noun, counts each item.
 struct LedgerWords {
-    std::string_view pawns;
-    std::string_view bishop_pair;
-    std::string_view outposts;
-    std::string_view passed_pawns;
-    std::string_view exposed_king;
-    std::string_view bearing_men;
-    std::string_view no_rook_file;
-    std::string_view weak_pawns;
-    std::string_view points; ///< none of these
+    Literal pawns;
+    Literal bishop_pair;
+    Literal outposts;
+    Literal passed_pawns;
+    Literal exposed_king;
+    Literal bearing_men;
+    Literal no_rook_file;
+    Literal weak_pawns;
+    Literal points; ///< none of these
 };
 
 struct Vocabulary {
-    std::array<std::string_view, 2> sides; ///< in the order of `Side`
+    std::array<Literal, 2> sides; ///< in the order of `Side`
     /// What stands for the letters "NBRQKO" in the moves of sentences. PGN, EPD and `san` have the English letters.
-    std::string_view move_letters;
-    std::string_view last_comma;             ///< before the last word of a list, " and "
-    std::string_view alternative;            ///< " or "
-    std::string_view no_man;                 ///< for a man that is none
-    std::array<std::string_view, 2> colours; ///< of squares: light, dark
-    std::string_view level;                  ///< who is ahead by the count of material: nobody
-    std::string_view ahead;                  ///< {Side} is, by {count} pawns
+    Literal move_letters;
+    Literal last_comma;             ///< before the last word of a list, " and "
+    Literal alternative;            ///< " or "
+    Literal no_man;                 ///< for a man that is none
+    std::array<Literal, 2> colours; ///< of squares: light, dark
+    Literal level;                  ///< who is ahead by the count of material: nobody
+    Literal ahead;                  ///< {Side} is, by {count} pawns
     LedgerWords ledger;
     TableOf<ManForm> men;
     TableOf<CountedNoun> nouns;

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/features/finding.hpp>
 #include <keysquare/lesson/english_vocabulary.hpp>
 #include <keysquare/lesson/german/vocabulary.hpp>
@@ -42,8 +43,7 @@ inline std::string with_letters_of(Language language, std::string san) {
 
 /// The row whose first member is the key. Precondition: there is one, which the tests make sure of.
 template <class Row>
-[[nodiscard]] const Row& row_of(const TableOf<Row>& rows, std::string_view Row::*key,
-                                std::string_view wanted) noexcept {
+[[nodiscard]] const Row& row_of(const TableOf<Row>& rows, Literal Row::*key, std::string_view wanted) noexcept {
     for (const Row& row : rows)
         if (row.*key == wanted) return row;
     return *rows.begin();

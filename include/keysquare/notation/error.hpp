@@ -10,6 +10,8 @@
 #include <string_view>
 #include <utility>
 
+#include <keysquare/board/literal.hpp>
+
 namespace keysquare {
 
 /// Why a text was refused. Append only: the numbers are part of the interface.
@@ -101,7 +103,7 @@ enum class Field : std::uint8_t {
 
 /// One English sentence part for a reason, without a full stop.
 [[nodiscard]] constexpr std::string_view describe(Reason reason) noexcept {
-    constexpr std::string_view texts[] = {
+    constexpr Literal texts[] = {
         "no error",
         "a character that is no piece letter and no digit from 1 to 8",
         "a rank that does not hold eight squares",
@@ -156,72 +158,72 @@ enum class Field : std::uint8_t {
         "the compressed data give far more text than games can",
     };
     static_assert(std::size(texts) == static_cast<std::size_t>(Reason::end_));
-    return reason < Reason::end_ ? texts[static_cast<std::size_t>(reason)] : std::string_view{"unknown error"};
+    return reason < Reason::end_ ? std::string_view{texts[static_cast<std::size_t>(reason)]} : "unknown error";
 }
 
 /// The reason in snake case, as Python shows it.
 [[nodiscard]] constexpr std::string_view name(Reason reason) noexcept {
-    constexpr std::string_view names[] = {"none",
-                                          "bad_piece_letter",
-                                          "bad_rank_length",
-                                          "bad_rank_count",
-                                          "bad_mover",
-                                          "bad_castling",
-                                          "bad_en_passant",
-                                          "bad_number",
-                                          "missing_field",
-                                          "trailing_text",
-                                          "no_king",
-                                          "several_kings",
-                                          "too_many_men",
-                                          "waiter_in_check",
-                                          "too_many_pawns",
-                                          "too_many_promoted",
-                                          "pawn_on_last_rank",
-                                          "too_many_checks",
-                                          "impossible_castling",
-                                          "impossible_en_passant",
-                                          "not_a_move",
-                                          "illegal_move",
-                                          "ambiguous_move",
-                                          "no_such_piece",
-                                          "king_left_in_check",
-                                          "missing_promotion",
-                                          "not_a_square",
-                                          "not_a_side",
-                                          "bad_operation",
-                                          "bad_tag",
-                                          "unterminated_comment",
-                                          "unterminated_variation",
-                                          "stray_bracket",
-                                          "bad_nag",
-                                          "bad_token",
-                                          "bad_start_position",
-                                          "unknown_variant",
-                                          "variation_without_move",
-                                          "missing_result",
-                                          "cannot_open",
-                                          "cannot_read",
-                                          "too_long",
-                                          "empty_plan",
-                                          "plan_too_long",
-                                          "pass_in_check",
-                                          "line_too_long",
-                                          "bad_compression",
-                                          "truncated_file",
-                                          "window_too_large",
-                                          "compression_left_out",
-                                          "cannot_write",
-                                          "expands_too_much"};
+    constexpr Literal names[] = {"none",
+                                 "bad_piece_letter",
+                                 "bad_rank_length",
+                                 "bad_rank_count",
+                                 "bad_mover",
+                                 "bad_castling",
+                                 "bad_en_passant",
+                                 "bad_number",
+                                 "missing_field",
+                                 "trailing_text",
+                                 "no_king",
+                                 "several_kings",
+                                 "too_many_men",
+                                 "waiter_in_check",
+                                 "too_many_pawns",
+                                 "too_many_promoted",
+                                 "pawn_on_last_rank",
+                                 "too_many_checks",
+                                 "impossible_castling",
+                                 "impossible_en_passant",
+                                 "not_a_move",
+                                 "illegal_move",
+                                 "ambiguous_move",
+                                 "no_such_piece",
+                                 "king_left_in_check",
+                                 "missing_promotion",
+                                 "not_a_square",
+                                 "not_a_side",
+                                 "bad_operation",
+                                 "bad_tag",
+                                 "unterminated_comment",
+                                 "unterminated_variation",
+                                 "stray_bracket",
+                                 "bad_nag",
+                                 "bad_token",
+                                 "bad_start_position",
+                                 "unknown_variant",
+                                 "variation_without_move",
+                                 "missing_result",
+                                 "cannot_open",
+                                 "cannot_read",
+                                 "too_long",
+                                 "empty_plan",
+                                 "plan_too_long",
+                                 "pass_in_check",
+                                 "line_too_long",
+                                 "bad_compression",
+                                 "truncated_file",
+                                 "window_too_large",
+                                 "compression_left_out",
+                                 "cannot_write",
+                                 "expands_too_much"};
     static_assert(std::size(names) == static_cast<std::size_t>(Reason::end_));
-    return reason < Reason::end_ ? names[static_cast<std::size_t>(reason)] : std::string_view{"unknown"};
+    return reason < Reason::end_ ? std::string_view{names[static_cast<std::size_t>(reason)]} : "unknown";
 }
 
 /// In snake case, as Python shows it.
 [[nodiscard]] constexpr std::string_view name(Field field) noexcept {
-    constexpr std::string_view names[] = {
-        "none",      "placement", "mover",    "castling", "en_passant", "halfmove_clock", "move_number", "move",
-        "operation", "tag",       "movetext", "comment",  "variation",  "result",         "file",        "step"};
+    constexpr Literal names[] = {"none",        "placement", "mover",     "castling", "en_passant", "halfmove_clock",
+                                 "move_number", "move",      "operation", "tag",      "movetext",   "comment",
+                                 "variation",   "result",    "file",      "step"};
     return names[static_cast<std::size_t>(field)];
 }
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/features/feature_schema.hpp>
 #include <keysquare/thinking/move_facts.hpp>
 
@@ -26,8 +27,8 @@ struct MoveMade {
 
 /// One row of the table of counted facts.
 struct CountedFact {
-    MoveFact fact;               ///< which fact
-    std::string_view definition; ///< "the side" is the one that moves; the words are those of the numeric vector
+    MoveFact fact;      ///< which fact
+    Literal definition; ///< "the side" is the one that moves; the words are those of the numeric vector
     MoveReason (*count)(const MoveMade& made) noexcept; ///< counts it
 };
 
@@ -76,7 +77,7 @@ struct Change {
     return made.before.attacked(other(made.side())).has(made.from());
 }
 
-template <MoveFact Fact, class Compute> constexpr CountedFact counted(std::string_view definition, Compute) {
+template <MoveFact Fact, class Compute> constexpr CountedFact counted(Literal definition, Compute) {
     return {Fact, definition, [](const MoveMade& made) noexcept {
                 const Change change = Compute{}(made, made.side());
                 return MoveReason{Fact, static_cast<std::int16_t>(change.amount), change.squares};

@@ -4,6 +4,7 @@
 #include <span>
 #include <string_view>
 
+#include <keysquare/board/literal.hpp>
 #include <keysquare/notation/error.hpp>
 #include <keysquare/thinking/stop.hpp>
 #include <keysquare/thinking/threats.hpp>
@@ -138,8 +139,8 @@ struct Difficulty {
 
 /// One count of a `Difficulty`, for tables and statistics.
 struct DifficultyNumber {
-    std::string_view name;        ///< snake case, unique
-    std::string_view definition;  ///< in words that two people would compute alike
+    Literal name;                 ///< snake case, unique
+    Literal definition;           ///< in words that two people would compute alike
     int (*of)(const Difficulty&); ///< gives the count
 };
 
