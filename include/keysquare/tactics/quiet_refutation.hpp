@@ -1,65 +1,20 @@
-// quiet_refutation: the quiet answer that captures and checks do not see: it attacks a man that has just arrived, or a
-// pawn is about to promote, and nothing helps.
+// quiet_refutation: the quiet answer that captures and checks do not see.
 #pragma once
 
-#include <keysquare/tactics/every_reply.hpp>
-#include <keysquare/tactics/exchange.hpp>
+#include <keysquare/tactics/shut_in.hpp>
 
 namespace keysquare {
 
-/// The strongest quiet answer to the arrival of a man on `to`: a legal move of the mover that takes nothing, promotes
-/// nothing, does not castle and gives no check (`resolve` has tried those; when the mover is in check it may be an
-/// evasion), to which every reply keeps at most `ceiling` (`value_of_move`), and that
-/// - attacks the man or uncovers an attack on it, such that captures on `to` would win at least `least_gain` if the
-///   mover could move again: a fork, pin, skewer or trap looks like this; or
-/// - brings a pawn one step before its last rank.
+/// The strongest quiet answer to the arrival of a man on `to`: one that attacks it or is about to promote
+/// (`quiet_attack`); where there is none, one that shuts it in (`shut_in`). After it the side that arrived keeps at
+/// most `ceiling`, whatever it replies.
 ///
 /// `gain`, `mate` and `mated` are those of the side that arrived, with its best reply; the line starts with the answer.
-/// No line when there is no such answer. Costs well under a microsecond for each answer that attacks nothing, and one
-/// `move_keeps` for each reply that has to be ruled out.
-[[nodiscard]] Outcome quiet_refutation(const Position& arrived, Square to, int ceiling, int least_gain = 1,
-                                       const Bound& bound = {}, const Values& values = {}) noexcept;
-
-// ---------------------------------------------------------------------------------------------------------------------
-
-namespace detail {
-
-/// A cheap necessary test: the answering man attacks `to` from where it arrives, or uncovers an attack on it.
-[[nodiscard]] inline bool may_attack(const Position& position, Move answer, Square to) noexcept {
-    const Squares occupied = position.occupied().without(answer.origin()).with(answer.target());
-    if (attacks_of(position.piece_at(answer.origin()), answer.target(), occupied).has(to)) return true;
-    if (!line_through(answer.origin(), to)) return false;
-    const Squares before = attackers_of(position, to, position.mover());
-    return (attackers_of(position, to, position.mover(), occupied) & ~before).without(answer.origin()).bits() != 0;
-}
-
-/// Whether the answer brings a pawn one step before its last rank.
-[[nodiscard]] inline bool nears_promotion(const Position& position, Move answer) noexcept {
-    return rank_for(position.mover(), answer.target()) == 6 && position.piece_at(answer.origin()).kind == Kind::pawn;
-}
-
-/// Whether the answer attacks the man on `to` with a gain if its side could move again.
-[[nodiscard]] inline bool attacks_with_gain(const Position& position, Move answer, Square to, int least_gain,
-                                            const Values& values) noexcept {
-    return may_attack(position, answer, to) && exchange_wins(turned(after(position, answer)), to, least_gain, values);
-}
-
-} // namespace detail
-
-inline Outcome quiet_refutation(const Position& arrived, Square to, int ceiling, int least_gain, const Bound& bound,
-                                const Values& values) noexcept {
-    Outcome worst;
-    const CheckFinder finder{arrived};
-    for (const Move answer : legal_moves(arrived)) {
-        if (captured_by(arrived, answer) != Kind::none || answer.promotes() || answer.castles()) continue;
-        const bool forces = detail::nears_promotion(arrived, answer) ||
-                            detail::attacks_with_gain(arrived, answer, to, least_gain, values);
-        if (!forces || finder.gives_check(answer)) continue;
-        const Outcome kept = best_reply_within(after(arrived, answer), ceiling, answer.target(), Squares{to},
-                                               Delays::none, bound, values);
-        if (!kept.line.empty() && (worst.line.empty() || is_better(worst, kept))) worst = preceded_by(answer, 0, kept);
-    }
-    return worst;
+/// No line when there is no such answer.
+[[nodiscard]] inline Outcome quiet_refutation(const Position& arrived, Square to, int ceiling, int least_gain = 1,
+                                              const Bound& bound = {}, const Values& values = {}) noexcept {
+    const Outcome attacked = quiet_attack(arrived, to, ceiling, least_gain, bound, values);
+    return attacked.line.empty() ? shut_in(arrived, to, ceiling, least_gain, bound, values) : attacked;
 }
 
 } // namespace keysquare

@@ -5,6 +5,7 @@ from __future__ import annotations
 import chess
 
 from truth.calculations import MATE, Bound, Referee, captured_kind, exchange, exchange_at_least, gain_of_move
+from truth.foundation import played
 
 BOUND = Bound()
 MOST = 60
@@ -17,12 +18,6 @@ def is_forcing(board: chess.Board, move: chess.Move) -> bool:
 
 def forcing_moves(board: chess.Board) -> int:
     return sum(is_forcing(board, move) for move in board.legal_moves)
-
-
-def played(board: chess.Board, move: chess.Move) -> chess.Board:
-    board = board.copy(stack=False)
-    board.push(move)
-    return board
 
 
 def home_distance(side: chess.Color, square: chess.Square) -> int:

@@ -30,6 +30,10 @@ MOST_PIECES = 8
 """A finding holds no more men than this; where a theme has more, the first ones are named."""
 
 
+MOST_WAYS_OUT = 5
+"""A man that has more is not shut in by one move."""
+
+
 class Lie(Exception):
     """Raised by a check: the text says what is not so."""
 
@@ -134,18 +138,23 @@ class Foundation:
     def _check_warning(self, claim: Claim, boards: list[chess.Board], gained: list[int]) -> None:
         """After each move of `side` the other side gets what the line shows; after each of its moves `side` can do no
         better. A quiet second move does not belong to the game that `resolve` plays (unless it answers a check). Then
-        every legal reply to it is tried, and the bound counts from after that reply."""
-        first = 0
-        if len(boards) > 1 and is_quiet(boards[0], boards[0].parse_uci(claim.line[1])):
-            least = MATE if claim.mated else gained[0] - claim.gain
-            if not (boards[0].is_check() and self.referee.wins_at_least(boards[0], least, self.bound)):
-                at_most = 1 - MATE if claim.mated else claim.gain - gained[1] + 1
-                replies = list(boards[1].legal_moves)
-                require(replies, "stalemate")
-                for reply in replies:
-                    better = self.referee.keeps_at_least(boards[1], reply, at_most, self.bound)
-                    require(not better, f"{' '.join(claim.line[:2])} is answered by {boards[1].san(reply)}")
-                first = 2
+        every legal reply to it is tried, and the bound counts from after that reply. When it shuts the man in that has
+        moved, replies of other men count as they do after the attack on it; in the line that is the fourth move."""
+        first, man = 0, chess.parse_square(claim.line[0][2:4])
+        while first < min(3, len(boards) - 1) and is_quiet(boards[first], boards[first].parse_uci(claim.line[first + 1])):
+            least = MATE if claim.mated else gained[first] - claim.gain
+            if boards[first].is_check() and self.referee.wins_at_least(boards[first], least, self.bound):
+                break
+            answered = boards[first + 1]
+            at_most = 1 - MATE if claim.mated else claim.gain - gained[first + 1] + 1
+            replies = list(answered.legal_moves)
+            require(replies, "stalemate")
+            for reply in replies:
+                better = self.keeps(answered, reply, at_most)
+                if better and first == 0:
+                    better = self.keeps_shut_in(answered, reply, man, at_most, at_most)
+                require(not better, f"{' '.join(claim.line[: first + 2])} is answered by {answered.san(reply)}")
+            first += 2
         for at in range(first, len(boards)):
             shown, bound = " ".join(claim.line[: at + 1]), self.bound.after(at - first)
             if at % 2 == 0:
@@ -221,22 +230,63 @@ class Foundation:
         newly = again.attackers(again.turn, square) - before
         return not newly or not exchange_at_least(again, square, LEAST_GAIN)
 
-    def is_quietly_refuted(self, board: chess.Board, move: chess.Move, least: int) -> bool:
-        """Whether a quiet attack on the man that has moved leaves its side less than `least` after every reply."""
-        wanted = least - gain_of_move(board, move)
-        board.push(move)
-        refuted = False
+    def is_met_by_attack(self, board: chess.Board, square: chess.Square, wanted: int) -> bool:
+        """Whether a quiet attack on the man on `square` leaves the side that waits less than `wanted` after every reply."""
         for answer in list(board.legal_moves):
-            if self.attacks_in_vain(board, answer, move.to_square):
+            if self.attacks_in_vain(board, answer, square):
                 continue
             board.push(answer)
-            replies = sorted(board.legal_moves, key=lambda reply: reply.from_square != move.to_square)
-            refuted = bool(replies) and not any(self.keeps(board, reply, wanted) for reply in replies)
+            replies = sorted(board.legal_moves, key=lambda reply: reply.from_square != square)
+            met = bool(replies) and not any(self.keeps(board, reply, wanted) for reply in replies)
             board.pop()
-            if refuted:
-                break
-        board.pop()
-        return refuted
+            if met:
+                return True
+        return False
+
+    @staticmethod
+    def ways_out(board: chess.Board, square: chess.Square, wanted: int) -> int:
+        """How many moves the man on `square` has after which captures where it arrives leave its side `wanted`."""
+        return sum(
+            not exchange_at_least(played(board, move), move.to_square, gain_of_move(board, move) - wanted + 1)
+            for move in board.generate_legal_moves(chess.BB_SQUARES[square])
+        )
+
+    def closing_answers(self, board: chess.Board, square: chess.Square, wanted: int) -> list[chess.Move]:
+        """The quiet answers that take the last way out from the man on `square`, which had one to five."""
+        if wanted > 0 or board.is_check() or board.piece_type_at(square) in (chess.PAWN, chess.KING):
+            return []
+        if not 1 <= self.ways_out(turned(board), square, wanted) <= MOST_WAYS_OUT:
+            return []
+        answers = (move for move in list(board.legal_moves) if is_quiet(board, move) and not board.is_castling(move))
+        return [move for move in answers if not self.ways_out(played(board, move), square, wanted)]
+
+    def keeps_shut_in(self, board: chess.Board, reply: chess.Move, square: chess.Square, wanted: int, left: int) -> bool:
+        """Whether the reply keeps `left` for the side whose man on `square` is shut in: one of another man that keeps
+        `wanted` is met by an attack on the man."""
+        if not self.keeps(board, reply, left):
+            return False
+        if reply.from_square == square or not self.keeps(board, reply, wanted):
+            return True
+        return not self.is_met_by_attack(played(board, reply), square, left - gain_of_move(board, reply))
+
+    def is_shut_in(self, board: chess.Board, square: chess.Square, wanted: int, left: int) -> bool:
+        """Whether an answer shuts the man in so that its side keeps less than `wanted`, and one less than `left`."""
+        for answer in self.closing_answers(board, square, wanted):
+            shut = played(board, answer)
+            replies = list(shut.legal_moves)
+            if replies and not any(self.keeps_shut_in(shut, reply, square, wanted, left) for reply in replies):
+                return True
+        return False
+
+    def is_quietly_refuted(self, board: chess.Board, move: chess.Move, least: int, left: int | None = None) -> bool:
+        """Whether a quiet answer leaves the side of the man that has moved less than `least` after every reply, and then
+        less than `left`: an attack on the man, or where there is none, one that shuts it in."""
+        won = gain_of_move(board, move)
+        wanted, left = least - won, (least if left is None else left) - won
+        arrived = played(board, move)
+        if self.is_met_by_attack(arrived, move.to_square, wanted):
+            return left == wanted or self.is_met_by_attack(arrived, move.to_square, left)
+        return self.is_shut_in(arrived, move.to_square, wanted, left)
 
     def check_least_bad(self, claim: Claim, men: list[chess.Square]) -> None:
         """The line shows the least bad of the men's moves, all of which lose, and the counts are right."""
@@ -273,6 +323,18 @@ class Foundation:
     def men_of(claim: Claim, count: int | None = None) -> list[chess.Square]:
         require(count is None or len(claim.pieces) == count, f"{count} men expected")
         return [chess.parse_square(square) for square, _ in claim.pieces]
+
+
+def played(board: chess.Board, move: chess.Move) -> chess.Board:
+    board = board.copy(stack=False)
+    board.push(move)
+    return board
+
+
+def turned(board: chess.Board) -> chess.Board:
+    board = board.copy(stack=False)
+    hand_over(board)
+    return board
 
 
 def hand_over(board: chess.Board) -> None:

@@ -10,19 +10,7 @@ import chess
 import keysquare as ks
 
 from .calculations import MATE, balance, captured_kind, captures_on, gain_of_move
-from .foundation import LEAST_GAIN, SIDES, Foundation, Lie, hand_over, is_quiet, require
-
-
-def played(board: chess.Board, move: chess.Move) -> chess.Board:
-    board = board.copy(stack=False)
-    board.push(move)
-    return board
-
-
-def turned(board: chess.Board) -> chess.Board:
-    board = board.copy(stack=False)
-    hand_over(board)
-    return board
+from .foundation import LEAST_GAIN, SIDES, Foundation, Lie, hand_over, is_quiet, played, require, turned
 
 
 def takes(board: chess.Board, move: chess.Move) -> bool:
@@ -112,20 +100,33 @@ class Gains(Foundation):
 
     def refuted_gain(self, board: chess.Board, move: chess.Move, below: int) -> int | None:
         """What the strongest quiet answer to the man that has come leaves, when it leaves less than `below`."""
-        won = gain_of_move(board, move)
+        wanted, square = below - gain_of_move(board, move), move.to_square
         moved = played(board, move)
+        attacks = [answer for answer in moved.legal_moves if not self.attacks_in_vain(moved, answer, square)]
+        worst = self._least_left(moved, attacks, wanted, self.keeps)
+        if worst is None:
+            shuts = self.closing_answers(moved, square, wanted)
+            worst = self._least_left(
+                moved, shuts, wanted, lambda shut, reply, left: self.keeps_shut_in(shut, reply, square, wanted, left)
+            )
+        return worst if worst in (None, -MATE) else worst + below - wanted
+
+    @staticmethod
+    def _least_left(
+        board: chess.Board,
+        answers: Sequence[chess.Move],
+        below: int,
+        keeps: Callable[[chess.Board, chess.Move, int], bool],
+    ) -> int | None:
+        """The least that an answer leaves with the best reply, when one leaves less than `below`."""
         worst: int | None = None
-        for answer in list(moved.legal_moves):
-            if self.attacks_in_vain(moved, answer, move.to_square):
-                continue
-            answered = played(moved, answer)
+        for answer in answers:
+            answered = played(board, answer)
             replies = list(answered.legal_moves)
             at_most = (below if worst is None else worst) - 1
-            if not replies or any(self.keeps(answered, reply, at_most - won + 1) for reply in replies):
+            if not replies or any(keeps(answered, reply, at_most + 1) for reply in replies):
                 continue
-            worst = next(
-                (t for t in range(at_most, -60, -1) if any(self.keeps(answered, reply, t - won) for reply in replies)), -MATE
-            )
+            worst = next((t for t in range(at_most, -60, -1) if any(keeps(answered, reply, t) for reply in replies)), -MATE)
         return worst
 
     def gain(self, board: chess.Board, move: chess.Move, least: int = LEAST_GAIN) -> int | None:
@@ -148,9 +149,11 @@ class Gains(Foundation):
         return gain
 
     def wins(self, board: chess.Board, move: chess.Move, least: int) -> bool:
-        """Whether the move wins anything, which is quicker to say than what."""
+        """Whether the move wins `least`, which is quicker to say than what it wins."""
         if (takes(board, move) or board.gives_check(move)) and self.keeps(board, move, least):
-            return not takes(board, move) or self.refuted_gain(board, move, least) is None
+            forced = self.forced_gain(board, move, least) if takes(board, move) else None
+            refuted = None if forced in (None, MATE) else self.refuted_gain(board, move, forced)
+            return refuted is None or refuted >= least
         return self.presses(board, move, least) and self.wins_against_replies(board, move, least, least)
 
     def any_wins(self, board: chess.Board, least: int) -> bool:
