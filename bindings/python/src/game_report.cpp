@@ -176,7 +176,7 @@ void register_game_report(py::module_& module) {
 
     module.def(
         "theme_noun",
-        [](Text theme, Language language) -> std::string_view {
+        [](Text theme, Language language) {
             if (theme.view == "other") return other_themes[static_cast<std::size_t>(language)];
             const Theme named = theme_named(theme.view);
             if (named == Theme::end_) throw py::value_error(joined_text("no theme is called \"", theme.view, "\""));

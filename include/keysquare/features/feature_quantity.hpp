@@ -68,10 +68,10 @@ enum class Spread : std::uint8_t {
 
 /// A quantity of a side, or of a position (then the side is the mover and need not be looked at).
 struct Quantity {
-    Literal name;                                                ///< snake case
+    std::string_view name;                                       ///< snake case
     FeatureUnit unit;                                            ///< what its numbers count
     Spread spread;                                               ///< which columns it has
-    Literal definition;                                          ///< in words that two people would compute alike
+    std::string_view definition;                                 ///< in words that two people would compute alike
     int (*value)(const FeatureFacts& facts, Side side) noexcept; ///< computes it
 
     /// `Compute` is a lambda without captures; a set of squares stands for the number of its squares.

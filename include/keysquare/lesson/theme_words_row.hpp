@@ -11,13 +11,17 @@ namespace keysquare {
 
 /// The words for one theme.
 struct ThemeWords {
-    Theme theme;     ///< which theme
-    Literal heading; ///< over one of them: "Fork"
-    Literal several; ///< as a heading and after a count: "forks"
-    Literal means;   ///< how it wins something, {means} beside {win}: " by a fork"; empty when that says nothing
+    Theme theme;              ///< which theme
+    std::string_view heading; ///< over one of them: "Fork"
+    std::string_view several; ///< as a heading and after a count: "forks"
+    std::string_view means; ///< how it wins something, {means} beside {win}: " by a fork"; empty when that says nothing
     /// What to ask where it is to be seen; {Side} is the side that it is good for, {Other} the other one. Empty for
     /// themes that are no question by themselves.
-    Literal question;
+    std::string_view question;
+
+    /// In the order of the members.
+    constexpr ThemeWords(Theme theme_, Literal heading_, Literal several_, Literal means_, Literal question_) noexcept
+        : theme(theme_), heading(heading_), several(several_), means(means_), question(question_) {}
 };
 
 /// Whether the rows stand in the order of `Theme`, one for each.

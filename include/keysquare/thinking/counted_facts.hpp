@@ -27,8 +27,8 @@ struct MoveMade {
 
 /// One row of the table of counted facts.
 struct CountedFact {
-    MoveFact fact;      ///< which fact
-    Literal definition; ///< "the side" is the one that moves; the words are those of the numeric vector
+    MoveFact fact;               ///< which fact
+    std::string_view definition; ///< "the side" is the one that moves; the words are those of the numeric vector
     MoveReason (*count)(const MoveMade& made) noexcept; ///< counts it
 };
 

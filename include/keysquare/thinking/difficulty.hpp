@@ -4,7 +4,6 @@
 #include <span>
 #include <string_view>
 
-#include <keysquare/board/literal.hpp>
 #include <keysquare/notation/error.hpp>
 #include <keysquare/thinking/stop.hpp>
 #include <keysquare/thinking/threats.hpp>
@@ -139,8 +138,8 @@ struct Difficulty {
 
 /// One count of a `Difficulty`, for tables and statistics.
 struct DifficultyNumber {
-    Literal name;                 ///< snake case, unique
-    Literal definition;           ///< in words that two people would compute alike
+    std::string_view name;        ///< snake case, unique
+    std::string_view definition;  ///< in words that two people would compute alike
     int (*of)(const Difficulty&); ///< gives the count
 };
 

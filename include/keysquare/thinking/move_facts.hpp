@@ -6,7 +6,6 @@
 #include <span>
 #include <string_view>
 
-#include <keysquare/board/literal.hpp>
 #include <keysquare/board/squares.hpp>
 
 namespace keysquare {
@@ -98,7 +97,7 @@ struct SearchedFact {
 
 namespace detail {
 
-inline constexpr std::array<Literal, static_cast<std::size_t>(MoveFact::end_)> move_fact_names{
+inline constexpr std::array<std::string_view, static_cast<std::size_t>(MoveFact::end_)> move_fact_names{
     "mates",
     "wins",
     "meets_threat",

@@ -54,7 +54,7 @@ template <class Templates> void compare_templates(const Templates& english, cons
 }
 
 /// Every form that templates ask for, in tables of the vocabulary.
-template <class Row> bool has_row(const TableOf<Row>& rows, std::string_view Row::*key, std::string_view wanted) {
+template <class Row> bool has_row(const TableOf<Row>& rows, Literal Row::*key, std::string_view wanted) {
     return detail::any_of(rows, [&](const Row& row) { return row.*key == wanted; });
 }
 
