@@ -277,6 +277,22 @@ LIES = {
         claim("denied_square", BLACK, "d6", "rd8", "d8d6 g2h3 g8h8 h3c8 e8c8", gain=-6, numbers={"least_loss": 6}),
         "answered by",
     ),
+    "an attack that has a reply, though another man's": (
+        # 22...Ra8 23.Nc7 f4 loses two, but 23...fxe4 keeps everything; what shuts a man in leaves it no way out.
+        "1r2r1k1/6pp/BP1p4/3Nppb1/4P3/8/1P3PPP/5RK1 b - - 0 22",
+        claim("denied_square", BLACK, "a8", "rb8", "b8a8 d5c7 f5f4 c7a8 e8a8", gain=-2, numbers={"least_loss": 2}),
+        "answered by",
+    ),
+    "a man that is shut in, and loses less": (
+        # 1.Bxa7 b6 2.a3 Kb7 3.Bxb6 cxb6 loses one.
+        "2k5/ppp2ppp/8/8/8/4B3/PPP2PPP/2K5 w - - 0 1",
+        claim(
+            *("poisoned", WHITE, "a7", "pa7 Be3", "e3a7 b7b6 a2a3 c8b7 h2h3 b7a7"),
+            gain=-2,
+            numbers={"attackers": 1, "guards": 0},
+        ),
+        "answered by",
+    ),
     "a square denied that is simply held": (
         DENIED,
         claim("denied_square", BLACK, "d5", "rd8", "d8d5 g2d5", gain=-5, numbers={"least_loss": 5}),

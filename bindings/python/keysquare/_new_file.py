@@ -50,9 +50,12 @@ def write_new_file(target: Path, write: Callable[[IO[bytes]], None]) -> None:
             draft = None
     finally:
         if draft:
+            # Functions of C at once: from Python 3.11 on no second Ctrl-C is heard before them.
             try:
-                os.unlink(draft.name)  # no function of Python's comes first, as signals are heard where one begins
-                draft.close()  # what it still holds may not find room
+                try:
+                    draft.close()  # what it still holds may not find room
+                finally:
+                    os.unlink(draft.name)
             except OSError:
                 pass
 

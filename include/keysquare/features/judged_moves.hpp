@@ -23,10 +23,11 @@ namespace keysquare {
 /// one object belongs to one thread.
 class JudgedMoves {
   public:
-    /// Looks at all legal moves once. Refers to the position and the options.
+    /// Looks at all legal moves once. Refers to the position, copies the options.
     JudgedMoves(const Position& position, const Options& options) noexcept
         : position_(position), options_(options), moves_(legal_moves(position)), known_(nothing_known(moves_.size())),
           best_(least_loss()), standing_(if_passed()) {}
+    JudgedMoves(const Position&& position, const Options& options) = delete;
 
     /// In the order of `legal_moves`; the other functions take an index into it.
     [[nodiscard]] const MoveList& moves() const noexcept { return moves_; }
@@ -101,8 +102,10 @@ class JudgedMoves {
 
     [[nodiscard]] int least_loss() const noexcept {
         if (moves_.empty()) return 0;
-        for (std::size_t at = 0; at < moves_.size(); ++at)
-            if (keeps(at, 0).holds) return 0;
+        const Squares pieces = ~(position_.men(Kind::pawn) | position_.men(Kind::king));
+        for (const bool of_pieces : {true, false}) // pieces first, as mobility asks about them anyway
+            for (std::size_t at = 0; at < moves_.size(); ++at)
+                if (pieces.has(moves_[at].origin()) == of_pieces && keeps(at, 0).holds) return 0;
         int best = -detail::mate_line;
         for (std::size_t at = 0; at < moves_.size(); ++at) {
             if (!keeps(at, best + 1).holds) continue;
@@ -120,7 +123,7 @@ class JudgedMoves {
     }
 
     const Position& position_;
-    const Options& options_;
+    Options options_;
     MoveList moves_;
     mutable KeptList known_; ///< what each move keeps
     int best_;

@@ -61,8 +61,9 @@ struct Mobility {
 /// - when it loses, it gives up a duty if a reply that wins enough arrives on a target of the piece's duties, or on
 ///   a man that it guarded, and no longer guards; otherwise the square is denied by tactics;
 /// - when it is safe and the side is really to move, the square is denied by tactics all the same if a quiet answer
-///   (`quiet_refutation`) leaves the side at least `least_gain` below its baseline (a fork, pin, skewer or trap; what
-///   teachers call indirect control). After a pass that would be a threat of a threat, and it is not looked for;
+///   (`quiet_refutation`) leaves the side at least `least_gain` below its baseline (a fork, pin, skewer or trap, or
+///   one that shuts it in; what teachers call indirect control). After a pass that would be a threat of a threat, and
+///   it is not looked for;
 /// - a move that is neither only neglects something else. What is left is open. Promotions are judged as queens.
 [[nodiscard]] Mobility mobility(const BoardView& view, Square square);
 

@@ -16,10 +16,11 @@ namespace keysquare {
 /// thread.
 class WinningMoves {
   public:
-    /// `gained_anyway`: at least 0.
+    /// `gained_anyway`: at least 0. Refers to the position, copies the options.
     WinningMoves(const Position& position, int gained_anyway, const Options& options) noexcept
         : position_(position), options_(options), moves_(legal_moves(position)), finder_(position),
           least_(gained_anyway + options.least_gain) {}
+    WinningMoves(const Position&& position, int gained_anyway, const Options& options) = delete;
 
     /// In the order of `legal_moves`; `win` takes an index into it.
     [[nodiscard]] const MoveList& moves() const noexcept { return moves_; }
@@ -77,7 +78,7 @@ class WinningMoves {
     }
 
     const Position& position_;
-    const Options& options_;
+    Options options_;
     MoveList moves_;
     CheckFinder finder_;
     int least_;

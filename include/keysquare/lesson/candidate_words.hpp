@@ -2,7 +2,6 @@
 #pragma once
 
 #include <array>
-#include <string_view>
 
 #include <keysquare/board/list_algorithms.hpp>
 #include <keysquare/board/literal.hpp>

@@ -1,8 +1,6 @@
 // PlanTemplates: the sentences about routes and plans; and the English ones.
 #pragma once
 
-#include <string_view>
-
 #include <keysquare/board/literal.hpp>
 
 namespace keysquare {

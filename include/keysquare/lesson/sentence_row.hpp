@@ -1,8 +1,6 @@
 // SentenceRow: one sentence template. The tables of rows stand in sentences.hpp and in headers beside it.
 #pragma once
 
-#include <string_view>
-
 #include <keysquare/board/literal.hpp>
 #include <keysquare/features/finding.hpp>
 

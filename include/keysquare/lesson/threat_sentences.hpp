@@ -1,8 +1,6 @@
 // The sentences for threats, parries and answers, as tables of templates beside `lesson/sentences.hpp`.
 #pragma once
 
-#include <string_view>
-
 #include <keysquare/board/literal.hpp>
 #include <keysquare/lesson/language.hpp>
 

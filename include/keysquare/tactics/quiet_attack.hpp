@@ -54,14 +54,15 @@ namespace detail {
 inline Outcome quiet_attack(const Position& arrived, Square to, int ceiling, int least_gain, const Bound& bound,
                             const Values& values) noexcept {
     Outcome worst;
-    const CheckFinder finder{arrived};
     for (const Move answer : legal_moves(arrived)) {
         if (detail::takes_promotes_or_castles(arrived, answer)) continue;
         const bool forces = detail::nears_promotion(arrived, answer) ||
                             detail::attacks_with_gain(arrived, answer, to, least_gain, values);
-        if (!forces || finder.gives_check(answer)) continue;
-        const Outcome kept = best_reply_within(after(arrived, answer), ceiling, answer.target(), Squares{to},
-                                               Delays::none, bound, values);
+        if (!forces) continue;
+        const Position answered = after(arrived, answer);
+        if (in_check(answered)) continue;
+        const Outcome kept =
+            best_reply_within(answered, ceiling, answer.target(), Squares{to}, Delays::none, bound, values);
         if (!kept.line.empty() && (worst.line.empty() || is_better(worst, kept))) worst = preceded_by(answer, 0, kept);
     }
     return worst;

@@ -5,19 +5,18 @@
 
 namespace keysquare {
 
-/// The strongest quiet answer that shuts in the knight, bishop, rook or queen that has arrived on `to`: a bishop that took
-/// a pawn at the edge, and the pawn beside it steps forward. It takes nothing, promotes nothing, does not castle and
-/// gives no check, and
+/// The strongest quiet answer that shuts in the knight, bishop, rook or queen that has arrived on `to`: a bishop that
+/// took a pawn at the edge, and the pawn beside it steps forward. It takes nothing, promotes nothing, does not castle
+/// and gives no check, and
 /// - before it the man had one to five ways out, after it it has none. A *way out* is a legal move of the man (before
-///   the answer: with the move handed back) after which captures where it arrives (`exchange`) leave its side more than
-///   `ceiling`;
-/// - every reply keeps at most `ceiling` (`value_of_move`), or is a move of another man after which a `quiet_attack` on
-///   the man leaves its side at most `ceiling`.
+///   the answer: with the move handed back) that loses nothing by captures where it arrives (`exchange` wins no more
+///   there than the move took);
+/// - every reply comes to at most `ceiling`. A reply comes to what it keeps (`value_of_move`); one of another man to
+///   what a `quiet_attack` on the man that is shut in then leaves, when that is less.
 ///
-/// The outcome is as that of `quiet_attack`. No line when there is no such answer, when the mover is in check, and when
-/// `ceiling` is not negative: then no retreat would be a way out. Costs a map of attacked squares for a man that is free
-/// to go; for others some `exchange` for each answer, and where one takes the last way out a `move_keeps` for each reply
-/// and a `quiet_attack` for those that keep more.
+/// The outcome is as that of `quiet_attack`. No line when there is no such answer, and when the mover is in check.
+/// Costs a map of attacked squares for a man that is free to go; for others some `exchange` for each answer, and where
+/// one takes the last way out a `move_keeps` for each reply and a `quiet_attack` for those that keep more than others.
 [[nodiscard]] Outcome shut_in(const Position& arrived, Square to, int ceiling, int least_gain = 1,
                               const Bound& bound = {}, const Values& values = {}) noexcept;
 
@@ -49,7 +48,7 @@ inline bool may_close(const Position& position, Move answer, Square from, Square
 
 /// The first ways out, at most `most` and to squares of `among`, of the man on `from`, whose side is to move and not in
 /// check.
-inline Squares first_ways_out(const Position& position, Square from, Squares among, int most, int ceiling,
+inline Squares first_ways_out(const Position& position, Square from, Squares among, int most,
                               const Values& values) noexcept {
     const Piece man = position.piece_at(from);
     const Square king = position.king(man.side);
@@ -59,38 +58,40 @@ inline Squares first_ways_out(const Position& position, Square from, Squares amo
     for (const Square to : reach) {
         const Move move{from, to};
         const int won = immediate_gain(position, move, values);
-        if (exchange_wins(after(position, move), to, won - ceiling, values)) continue;
+        if (exchange_wins(after(position, move), to, won + 1, values)) continue;
         found |= Squares{to};
         if (found.count() >= most) break;
     }
     return found;
 }
 
-/// The best reply for the side whose man on `to` is shut in, when none keeps more than `ceiling`; else no line.
+/// What a reply of the side whose man on `to` is shut in comes to; no line when that is not certain inside the bound.
+inline Outcome value_when_shut_in(const Position& position, Move reply, Square to, int least_gain, const Bound& bound,
+                                  const Values& values, Kept& known) noexcept {
+    Outcome kept = value_of_move(position, reply, bound, values, known);
+    if (!kept.complete) return {};
+    if (reply.origin() == to || kept.mate || kept.mated) return kept;
+    const int won = immediate_gain(position, reply, values);
+    const Outcome attacked = quiet_attack(after(position, reply), to, kept.gain - 1 - won, least_gain, bound, values);
+    return attacked.line.empty() ? kept : preceded_by(reply, won, attacked);
+}
+
+/// The best reply for the side whose man on `to` is shut in, when none comes to more than `ceiling`; else no line.
 inline Outcome best_reply_when_shut_in(const Position& position, Square to, int ceiling, int least_gain,
                                        const Bound& bound, const Values& values) noexcept {
-    MoveList plain;
-    KeptList known_of_plain;
     Outcome best;
     for (const Move reply : legal_moves(position)) {
         Kept known;
-        const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values, known);
-        if (!more.complete) return {};
-        if (!more.holds) {
-            plain.push_back(reply);
-            known_of_plain.push_back(known);
-            continue;
+        if (!best.line.empty()) { // a narrow question costs less than the whole answer
+            const Verdict more = move_keeps(position, reply, better_than(best, true), bound, values, known);
+            if (!more.complete) return {};
+            if (!more.holds) continue;
         }
-        if (reply.origin() == to) return {};
-        const int won = immediate_gain(position, reply, values);
-        const Outcome attacked = quiet_attack(after(position, reply), to, ceiling - won, least_gain, bound, values);
-        if (attacked.line.empty()) return {};
-        const Outcome outcome = preceded_by(reply, won, attacked);
+        const Outcome outcome = value_when_shut_in(position, reply, to, least_gain, bound, values, known);
+        if (outcome.line.empty() || outcome.mate || (!outcome.mated && outcome.gain > ceiling)) return {};
         if (is_better(outcome, best)) best = outcome;
     }
-    const Outcome best_plain = best_of(position, plain, bound, values, known_of_plain);
-    if (!plain.empty() && !best_plain.complete) return {};
-    return is_better(best, best_plain) ? best : best_plain;
+    return best;
 }
 
 } // namespace detail
@@ -98,20 +99,20 @@ inline Outcome best_reply_when_shut_in(const Position& position, Square to, int 
 inline Outcome shut_in(const Position& arrived, Square to, int ceiling, int least_gain, const Bound& bound,
                        const Values& values) noexcept {
     const Kind kind = arrived.kind_at(to);
-    if (kind == Kind::pawn || kind == Kind::king || ceiling >= 0 || in_check(arrived)) return {};
+    if (kind == Kind::pawn || kind == Kind::king || in_check(arrived)) return {};
     const Squares open = detail::open_squares(arrived, to);
     if (open.count() > detail::most_ways_out) return {};
     const Squares ways_out =
-        open | detail::first_ways_out(turned(arrived), to, ~open, detail::most_ways_out + 1, ceiling, values);
+        open | detail::first_ways_out(turned(arrived), to, ~open, detail::most_ways_out + 1, values);
     if (!ways_out || ways_out.count() > detail::most_ways_out) return {};
     Outcome worst;
-    const CheckFinder finder{arrived};
     for (const Move answer : legal_moves(arrived)) {
-        if (detail::takes_promotes_or_castles(arrived, answer) || finder.gives_check(answer)) continue;
+        if (detail::takes_promotes_or_castles(arrived, answer)) continue;
         if (open && !detail::may_close(arrived, answer, to, open.first())) continue;
         const Position shut = after(arrived, answer);
-        if (detail::first_ways_out(shut, to, ways_out, 1, ceiling, values)) continue; // most answers leave one of them
-        if (detail::first_ways_out(shut, to, ~ways_out, 1, ceiling, values)) continue;
+        if (in_check(shut)) continue;
+        if (detail::first_ways_out(shut, to, ways_out, 1, values)) continue; // most answers leave one of them
+        if (detail::first_ways_out(shut, to, ~ways_out, 1, values)) continue;
         const Outcome kept = detail::best_reply_when_shut_in(shut, to, ceiling, least_gain, bound, values);
         if (!kept.line.empty() && (worst.line.empty() || is_better(worst, kept))) worst = preceded_by(answer, 0, kept);
     }

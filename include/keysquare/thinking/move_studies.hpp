@@ -39,7 +39,7 @@ struct MoveStudy {
 /// reply wins `Options::least_gain` more than the move took (`MoveWins`). The squares are those of the men that the
 /// lines take; for `meets_threat`, of those that would fall after a pass.
 ///
-/// A tenth of a millisecond a move at worst. Refers to the position and the options, and belongs to one thread.
+/// A tenth of a millisecond a move at worst. Refers to the position, copies the options, and belongs to one thread.
 class MoveStudies {
   public:
     /// Judges all legal moves; what else is known of them is worked out when it is asked for.
@@ -171,7 +171,7 @@ class MoveStudies {
     }
 
     const Position& position_;
-    const Options& options_;
+    Options options_;
     JudgedMoves judged_;
     MoveWins wins_;
     FeatureFacts facts_;

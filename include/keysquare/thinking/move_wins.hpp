@@ -24,7 +24,7 @@ namespace keysquare {
 /// what could be taken at once. Nothing quiet does when that is a mate.
 ///
 /// A move that neither takes nor gives check costs one `resolve_wins` when it adds nothing; one that wins costs a
-/// `move_keeps` for each reply. It refers to the position and the options, and belongs to one thread.
+/// `move_keeps` for each reply. It refers to the position, copies the options, and belongs to one thread.
 class MoveWins {
   public:
     /// Makes the list of legal moves; searches nothing yet. `least` is in pawns.
@@ -107,7 +107,7 @@ class MoveWins {
     }
 
     const Position& position_;
-    const Options& options_;
+    Options options_;
     MoveList moves_;
     CheckFinder finder_;
     int least_;

@@ -79,7 +79,7 @@ class ThreatAfterMoves {
         return mate_ ? wins.win(move).mate : wins.wins(move);
     }
 
-    const Options& options_;
+    Options options_;
     bool mate_;
     Move first_;
     Square man_ = Square::none; ///< the man that the first move takes

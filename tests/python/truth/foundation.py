@@ -139,22 +139,23 @@ class Foundation:
         """After each move of `side` the other side gets what the line shows; after each of its moves `side` can do no
         better. A quiet second move does not belong to the game that `resolve` plays (unless it answers a check). Then
         every legal reply to it is tried, and the bound counts from after that reply. When it shuts the man in that has
-        moved, replies of other men count as they do after the attack on it; in the line that is the fourth move."""
+        moved, the other side may make a second one, and attack that man."""
         first, man = 0, chess.parse_square(claim.line[0][2:4])
-        while first < min(3, len(boards) - 1) and is_quiet(boards[first], boards[first].parse_uci(claim.line[first + 1])):
+        while first + 1 < len(boards) and is_quiet(boards[first], boards[first].parse_uci(claim.line[first + 1])):
             least = MATE if claim.mated else gained[first] - claim.gain
             if boards[first].is_check() and self.referee.wins_at_least(boards[first], least, self.bound):
                 break
             answered = boards[first + 1]
             at_most = 1 - MATE if claim.mated else claim.gain - gained[first + 1] + 1
+            shuts_in = first == 0 and answered.peek() in self.closing_answers(boards[0], man)
             replies = list(answered.legal_moves)
             require(replies, "stalemate")
             for reply in replies:
-                better = self.keeps(answered, reply, at_most)
-                if better and first == 0:
-                    better = self.keeps_shut_in(answered, reply, man, at_most, at_most)
+                better = self.comes_to(answered, reply, man, at_most) if shuts_in else self.keeps(answered, reply, at_most)
                 require(not better, f"{' '.join(claim.line[: first + 2])} is answered by {answered.san(reply)}")
             first += 2
+            if not shuts_in:
+                break
         for at in range(first, len(boards)):
             shown, bound = " ".join(claim.line[: at + 1]), self.bound.after(at - first)
             if at % 2 == 0:
@@ -244,49 +245,45 @@ class Foundation:
         return False
 
     @staticmethod
-    def ways_out(board: chess.Board, square: chess.Square, wanted: int) -> int:
-        """How many moves the man on `square` has after which captures where it arrives leave its side `wanted`."""
+    def ways_out(board: chess.Board, square: chess.Square) -> int:
+        """How many moves the man on `square` has that lose nothing by captures where it arrives."""
         return sum(
-            not exchange_at_least(played(board, move), move.to_square, gain_of_move(board, move) - wanted + 1)
+            not exchange_at_least(played(board, move), move.to_square, gain_of_move(board, move) + 1)
             for move in board.generate_legal_moves(chess.BB_SQUARES[square])
         )
 
-    def closing_answers(self, board: chess.Board, square: chess.Square, wanted: int) -> list[chess.Move]:
+    def closing_answers(self, board: chess.Board, square: chess.Square) -> list[chess.Move]:
         """The quiet answers that take the last way out from the man on `square`, which had one to five."""
-        if wanted > 0 or board.is_check() or board.piece_type_at(square) in (chess.PAWN, chess.KING):
+        if board.is_check() or board.piece_type_at(square) in (chess.PAWN, chess.KING):
             return []
-        if not 1 <= self.ways_out(turned(board), square, wanted) <= MOST_WAYS_OUT:
+        if not 1 <= self.ways_out(turned(board), square) <= MOST_WAYS_OUT:
             return []
         answers = (move for move in list(board.legal_moves) if is_quiet(board, move) and not board.is_castling(move))
-        return [move for move in answers if not self.ways_out(played(board, move), square, wanted)]
+        return [move for move in answers if not self.ways_out(played(board, move), square)]
 
-    def keeps_shut_in(self, board: chess.Board, reply: chess.Move, square: chess.Square, wanted: int, left: int) -> bool:
-        """Whether the reply keeps `left` for the side whose man on `square` is shut in: one of another man that keeps
-        `wanted` is met by an attack on the man."""
-        if not self.keeps(board, reply, left):
+    def comes_to(self, board: chess.Board, reply: chess.Move, square: chess.Square, wanted: int) -> bool:
+        """Whether the reply of the side whose man on `square` is shut in comes to `wanted`: it keeps that, and where another
+        man moves, an attack on the one that is shut in does not leave less."""
+        if not self.keeps(board, reply, wanted):
             return False
-        if reply.from_square == square or not self.keeps(board, reply, wanted):
-            return True
-        return not self.is_met_by_attack(played(board, reply), square, left - gain_of_move(board, reply))
+        left = wanted - gain_of_move(board, reply)
+        return reply.from_square == square or not self.is_met_by_attack(played(board, reply), square, left)
 
-    def is_shut_in(self, board: chess.Board, square: chess.Square, wanted: int, left: int) -> bool:
-        """Whether an answer shuts the man in so that its side keeps less than `wanted`, and one less than `left`."""
-        for answer in self.closing_answers(board, square, wanted):
+    def is_shut_in(self, board: chess.Board, square: chess.Square, wanted: int) -> bool:
+        """Whether an answer shuts the man in, and every reply comes to less than `wanted`."""
+        for answer in self.closing_answers(board, square):
             shut = played(board, answer)
             replies = list(shut.legal_moves)
-            if replies and not any(self.keeps_shut_in(shut, reply, square, wanted, left) for reply in replies):
+            if replies and not any(self.comes_to(shut, reply, square, wanted) for reply in replies):
                 return True
         return False
 
-    def is_quietly_refuted(self, board: chess.Board, move: chess.Move, least: int, left: int | None = None) -> bool:
-        """Whether a quiet answer leaves the side of the man that has moved less than `least` after every reply, and then
-        less than `left`: an attack on the man, or where there is none, one that shuts it in."""
-        won = gain_of_move(board, move)
-        wanted, left = least - won, (least if left is None else left) - won
+    def is_quietly_refuted(self, board: chess.Board, move: chess.Move, least: int) -> bool:
+        """Whether a quiet answer, an attack on the man that has moved or one that shuts it in, leaves its side less than
+        `least` after every reply."""
+        wanted = least - gain_of_move(board, move)
         arrived = played(board, move)
-        if self.is_met_by_attack(arrived, move.to_square, wanted):
-            return left == wanted or self.is_met_by_attack(arrived, move.to_square, left)
-        return self.is_shut_in(arrived, move.to_square, wanted, left)
+        return self.is_met_by_attack(arrived, move.to_square, wanted) or self.is_shut_in(arrived, move.to_square, wanted)
 
     def check_least_bad(self, claim: Claim, men: list[chess.Square]) -> None:
         """The line shows the least bad of the men's moves, all of which lose, and the counts are right."""

@@ -74,10 +74,9 @@ class MobilityThemes(PieceThemes):
             require(not self._gives_up(man, move, after, answer.to_square), "the move gives up a duty")
         else:
             require(is_quiet(after, answer), "the move loses nothing that would not be lost anyway")
-            wanted = self.judged(start.turn)[1] - gain_of_move(start, move)
             attacks = not self.attacks_in_vain(after, answer, move.to_square)
-            closing = [] if attacks else self.closing_answers(after, move.to_square, wanted)
-            require(attacks or answer in closing, "the answer attacks nothing and leaves a way out")
+            shuts_in = answer in self.closing_answers(after, move.to_square)
+            require(attacks or shuts_in, "the answer attacks nothing and leaves a way out")
         self.check_least_loss(claim)
 
     # --- rooks -------------------------------------------------------------------------------------------------------

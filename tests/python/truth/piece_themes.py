@@ -41,8 +41,9 @@ class PieceThemes(Foundation):
         more = 1 - MATE if claim.mated else claim.gain + 1
         if not self.keeps(start, capture, more):
             return False
-        wins = self.keeps(start, capture, LEAST_GAIN)
-        return not (wins and self.is_quietly_refuted(start, capture, LEAST_GAIN, min(more, LEAST_GAIN)))
+        return not (
+            self.keeps(start, capture, LEAST_GAIN) and self.is_quietly_refuted(start, capture, min(more, LEAST_GAIN))
+        )
 
     def _check_hanging(self, claim: Claim, start: chess.Board) -> None:
         first = self._capture(claim, start)

@@ -103,13 +103,15 @@ class Gains(Foundation):
         wanted, square = below - gain_of_move(board, move), move.to_square
         moved = played(board, move)
         attacks = [answer for answer in moved.legal_moves if not self.attacks_in_vain(moved, answer, square)]
-        worst = self._least_left(moved, attacks, wanted, self.keeps)
-        if worst is None:
-            shuts = self.closing_answers(moved, square, wanted)
-            worst = self._least_left(
-                moved, shuts, wanted, lambda shut, reply, left: self.keeps_shut_in(shut, reply, square, wanted, left)
-            )
-        return worst if worst in (None, -MATE) else worst + below - wanted
+        attacked = self._least_left(moved, attacks, wanted, self.keeps)
+        shut_in = self._least_left(
+            moved,
+            self.closing_answers(moved, square),
+            wanted,
+            lambda shut, reply, left: self.comes_to(shut, reply, square, left),
+        )
+        left = min((one for one in (attacked, shut_in) if one is not None), default=None)
+        return left if left in (None, -MATE) else left + below - wanted
 
     @staticmethod
     def _least_left(
@@ -149,11 +151,9 @@ class Gains(Foundation):
         return gain
 
     def wins(self, board: chess.Board, move: chess.Move, least: int) -> bool:
-        """Whether the move wins `least`, which is quicker to say than what it wins."""
+        """Whether the move wins anything, which is quicker to say than what."""
         if (takes(board, move) or board.gives_check(move)) and self.keeps(board, move, least):
-            forced = self.forced_gain(board, move, least) if takes(board, move) else None
-            refuted = None if forced in (None, MATE) else self.refuted_gain(board, move, forced)
-            return refuted is None or refuted >= least
+            return not takes(board, move) or self.refuted_gain(board, move, least) is None
         return self.presses(board, move, least) and self.wins_against_replies(board, move, least, least)
 
     def any_wins(self, board: chess.Board, least: int) -> bool:
