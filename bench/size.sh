@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # Measures what the library costs those who build with it: how much longer a translation unit compiles that includes
-# keysquare.hpp and nothing else than one that includes just the standard headers which that needs; and the size of the
-# C++ examples, stripped. Status 1 when a bar is missed. Nothing tests it, as it is timed.
+# keysquare.hpp and nothing else than one that includes just the standard headers which that needs, and how long with
+# keysquare.hpp as a precompiled header; and the size of the C++ examples, stripped. Status 1 when a bar is missed. Nothing
+# tests it, as it is timed.
 #
 # Seconds are those of the processor (a compiler uses one core), so that other work on the machine matters little; the
 # median of several runs, in turns. Optimised (-O2) and not (-O0); g++ and, where it is there, clang++.
@@ -38,10 +39,22 @@ seconds() {
     { time "$@" 2>&3; } 3>&2 2>&1 | awk '{ print $1 + $2 }'
 }
 
-compile() { CCACHE_DISABLE=1 "$1" -std=c++20 "$2" -Iinclude -c "$work/$3.cpp" -o "$work/$3.o"; }
+compile() { CCACHE_DISABLE=1 "$1" -std=c++20 "$2" -Iinclude "${@:4}" -c "$work/$3.cpp" -o "$work/$3.o"; }
+
+# Both compilers find it as the file that is included with .gch after its name.
+precompile() {
+    mkdir -p "$work/$1$2"
+    CCACHE_DISABLE=1 "$1" -std=c++20 "$2" -Iinclude -x c++-header include/keysquare/keysquare.hpp \
+        -o "$work/$1$2/keysquare.hpp.gch"
+}
 
 measure_compile_time() {
     local compiler level unit
+    for compiler in "${compilers[@]}"; do
+        for level in -O0 -O2; do
+            precompile "$compiler" "$level"
+        done
+    done
     for _ in $(seq "$runs"); do
         for compiler in "${compilers[@]}"; do
             for level in -O0 -O2; do
@@ -49,6 +62,8 @@ measure_compile_time() {
                     printf '%s %s\t%s\t' "$compiler" "$level" "$unit"
                     seconds compile "$compiler" "$level" "$unit"
                 done
+                printf '%s %s\tprecompiled\t' "$compiler" "$level"
+                seconds compile "$compiler" "$level" empty -include "$work/$compiler$level/keysquare.hpp"
             done
         done
     done
@@ -61,13 +76,14 @@ compile_time_table() {
         !seen[$1]++ { order[++settings] = $1 }
         function median(setting, unit) { return times[setting, unit, int((count[setting, unit] + 1) / 2)] }
         END {
-            printf "%-16s%20s%20s%12s%12s\n", "compile, seconds",
-                "standard headers", "keysquare.hpp", "added", "at most"
+            printf "%-16s%20s%20s%12s%12s%16s\n", "compile, seconds",
+                "standard headers", "keysquare.hpp", "added", "at most", "precompiled"
             for (at = 1; at <= settings; ++at) {
                 setting = order[at]
                 added = median(setting, "keysquare") - median(setting, "standard")
-                printf "%-16s%20.2f%20.2f%12.2f%12.2f%s\n", setting, median(setting, "standard"),
-                    median(setting, "keysquare"), added, most, (added > most ? "   MISSED" : "")
+                printf "%-16s%20.2f%20.2f%12.2f%12.2f%16.2f%s\n", setting, median(setting, "standard"),
+                    median(setting, "keysquare"), added, most, median(setting, "precompiled"),
+                    (added > most ? "   MISSED" : "")
                 if (added > most) missed = 1
             }
             exit missed
@@ -91,6 +107,7 @@ size_table() {
 step "Compiling ($runs runs)"
 echo '#include <keysquare/keysquare.hpp>' >"$work/keysquare.cpp"
 standard_headers >"$work/standard.cpp"
+: >"$work/empty.cpp"
 logged size-compile measure_compile_time || die "It does not compile: see the lines above."
 
 step "Building the examples"

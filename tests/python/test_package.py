@@ -5,6 +5,7 @@ import re
 from pathlib import Path
 
 import keysquare as ks
+import leak_rounds
 
 ROOT = Path(__file__).parents[2]
 
@@ -25,3 +26,8 @@ def test_type_information_is_installed() -> None:
 def test_every_public_name_has_a_docstring() -> None:
     undocumented = [name for name in ks.__all__ if not name.startswith("_") and not getattr(ks, name).__doc__]
     assert not undocumented
+
+
+def test_every_binding_file_is_searched_for_leaks() -> None:
+    sources = {file.stem for file in (ROOT / "bindings/python/src").glob("*.cpp")} - {"module"}
+    assert sources == leak_rounds.FILES.keys()

@@ -65,7 +65,17 @@ inline Squares first_ways_out(const Position& position, Square from, Squares amo
     return found;
 }
 
-/// What a reply of the side whose man on `to` is shut in comes to; no line when that is not certain inside the bound.
+/// Whether a reply of the side whose man on `to` is shut in comes to more than `ceiling`, for all that the bound tells.
+inline bool may_escape(const Position& position, Move reply, Square to, int ceiling, int least_gain, const Bound& bound,
+                       const Values& values, Kept& known) noexcept {
+    const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values, known);
+    if (!more.holds) return !more.complete;
+    if (reply.origin() == to) return true;
+    const int left = ceiling - immediate_gain(position, reply, values);
+    return quiet_attack(after(position, reply), to, left, least_gain, bound, values).line.empty();
+}
+
+/// What the reply comes to; no line when that is not certain inside the bound.
 inline Outcome value_when_shut_in(const Position& position, Move reply, Square to, int least_gain, const Bound& bound,
                                   const Values& values, Kept& known) noexcept {
     Outcome kept = value_of_move(position, reply, bound, values, known);
@@ -79,16 +89,21 @@ inline Outcome value_when_shut_in(const Position& position, Move reply, Square t
 /// The best reply for the side whose man on `to` is shut in, when none comes to more than `ceiling`; else no line.
 inline Outcome best_reply_when_shut_in(const Position& position, Square to, int ceiling, int least_gain,
                                        const Bound& bound, const Values& values) noexcept {
+    const MoveList replies = legal_moves(position);
+    KeptList known = nothing_known(replies.size());
+    for (const bool of_man : {true, false}) // mostly one does, and the man's own moves are the quickest to ask about
+        for (std::size_t at = 0; at < replies.size(); ++at)
+            if ((replies[at].origin() == to) == of_man &&
+                may_escape(position, replies[at], to, ceiling, least_gain, bound, values, known[at]))
+                return {};
     Outcome best;
-    for (const Move reply : legal_moves(position)) {
-        Kept known;
-        if (!best.line.empty()) { // a narrow question costs less than the whole answer
-            const Verdict more = move_keeps(position, reply, better_than(best, true), bound, values, known);
-            if (!more.complete) return {};
-            if (!more.holds) continue;
-        }
-        const Outcome outcome = value_when_shut_in(position, reply, to, least_gain, bound, values, known);
-        if (outcome.line.empty() || outcome.mate || (!outcome.mated && outcome.gain > ceiling)) return {};
+    for (std::size_t at = 0; at < replies.size(); ++at) {
+        const int better = best.line.empty() ? -mate_score : better_than(best, true);
+        const Verdict more = move_keeps(position, replies[at], better, bound, values, known[at]);
+        if (!more.complete) return {};
+        if (!more.holds) continue;
+        const Outcome outcome = value_when_shut_in(position, replies[at], to, least_gain, bound, values, known[at]);
+        if (outcome.line.empty()) return {};
         if (is_better(outcome, best)) best = outcome;
     }
     return best;
