@@ -44,7 +44,7 @@ compile() { CCACHE_DISABLE=1 "$1" -std=c++20 "$2" -Iinclude "${@:4}" -c "$work/$
 # Both compilers find it as the file that is included with .gch after its name.
 precompile() {
     mkdir -p "$work/$1$2"
-    CCACHE_DISABLE=1 "$1" -std=c++20 "$2" -Iinclude -x c++-header include/keysquare/keysquare.hpp \
+    CCACHE_DISABLE=1 "$1" -std=c++20 "$2" -Iinclude -x c++-header "$work/keysquare.cpp" \
         -o "$work/$1$2/keysquare.hpp.gch"
 }
 
