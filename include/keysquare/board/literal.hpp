@@ -6,15 +6,15 @@
 
 namespace keysquare {
 
-/// A string literal, and nothing else. Made of the whole array, so that nobody counts its characters: compilers that
-/// evaluate our tables would spend more time on that than on all else in them. What is handed out is a
-/// `std::string_view`, which hashes, formats and converts.
+/// A string literal. Made of the whole array, so that nobody counts its characters: compilers that evaluate our tables
+/// would spend more time on that than on all else in them. What is handed out is a `std::string_view`, which hashes,
+/// formats and converts.
 struct Literal : std::string_view {
     /// The empty text.
     constexpr Literal() noexcept = default;
-    /// Without the null character at its end.
+    /// Without the null character at its end. Not consteval: clang 14 breaks down over it, with sanitizers.
     template <std::size_t Size>
-    consteval Literal(const char (&text)[Size]) noexcept // NOLINT(google-explicit-constructor): a literal is one
+    constexpr Literal(const char (&text)[Size]) noexcept // NOLINT(google-explicit-constructor): a literal is one
         : std::string_view{text, Size - 1} {}
 };
 
