@@ -266,7 +266,7 @@ class Foundation:
         man moves, an attack on the one that is shut in does not leave less."""
         if not self.keeps(board, reply, wanted):
             return False
-        left = wanted - gain_of_move(board, reply)
+        left = wanted if wanted == 1 - MATE else wanted - gain_of_move(board, reply)
         return reply.from_square == square or not self.is_met_by_attack(played(board, reply), square, left)
 
     def is_shut_in(self, board: chess.Board, square: chess.Square, wanted: int) -> bool:
