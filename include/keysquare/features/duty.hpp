@@ -113,9 +113,9 @@ inline void find_duties_of(const Position& attacker_to_move, Duties& duties, con
         for (const Move step : detail::queening_steps(bare)) {
             if (!wins(bare, step).holds) continue;
             const Verdict before = is_legal(now, step) ? wins(now, step) : Verdict{};
-            if (!before.holds && before.complete)
-                duties.push_back({guard, step.target(), Detail::stops_promotion,
-                                  value_of_move(bare, step, options.bound, options.values)});
+            if (before.holds || !before.complete) continue;
+            if (const Outcome fall = value_of_move(bare, step, options.bound, options.values); fall.complete)
+                duties.push_back({guard, step.target(), Detail::stops_promotion, fall});
         }
     }
 }

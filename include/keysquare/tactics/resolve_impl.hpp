@@ -205,6 +205,15 @@ inline int gain_of_line(Position position, const Line& line, const Values& value
     return sum;
 }
 
+/// What the score says, for an outcome that has its line. A search that was stopped says nothing of mates, and no more
+/// than its line shows.
+inline void set_result(const Position& position, int score, const Values& values, Outcome& outcome) noexcept {
+    outcome.mate = outcome.complete && score > mate_line;
+    outcome.mated = outcome.complete && score < -mate_line;
+    const bool by_score = outcome.complete && !outcome.mate && !outcome.mated;
+    outcome.gain = by_score ? score : gain_of_line(position, outcome.line, values);
+}
+
 /// Bounds longer than a line can hold would give lines that do not reach their gain.
 inline Bound fitted(Bound bound) noexcept {
     bound.plies = std::clamp(bound.plies, 1, static_cast<int>(longest_line) - 1);
@@ -249,9 +258,7 @@ inline Outcome resolve(const Position& position, const Bound& bound, const Value
     detail::ResolveSearch search{fitted, values};
     const int score = search.search(position, 0, 0, -detail::mate_score, detail::mate_score, &outcome.line);
     outcome.complete = !search.stopped();
-    outcome.mate = score > detail::mate_line;
-    outcome.mated = score < -detail::mate_line;
-    outcome.gain = outcome.mate || outcome.mated ? detail::gain_of_line(position, outcome.line, values) : score;
+    detail::set_result(position, score, values, outcome);
     return outcome;
 }
 
@@ -270,11 +277,9 @@ inline Outcome value_of_move(const Position& position, Move move, const Bound& b
         detail::score_after(position, move, {known.least - 1, known.most + 1}, bound, values, &reply);
     Outcome outcome;
     outcome.complete = kept.complete;
-    outcome.mate = kept.score > detail::mate_line;
-    outcome.mated = kept.score < -detail::mate_line;
     outcome.line.push_back(move);
     outcome.line.insert(outcome.line.end(), reply.begin(), reply.end());
-    outcome.gain = outcome.mate || outcome.mated ? detail::gain_of_line(position, outcome.line, values) : kept.score;
+    detail::set_result(position, kept.score, values, outcome);
     if (kept.complete) known = {kept.score, kept.score};
     return outcome;
 }
