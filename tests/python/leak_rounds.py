@@ -234,6 +234,7 @@ FILES = {
     )
 }
 
+
 def leaks_objects(work: Callable[[], None]) -> bool:
     """Whether each call leaves an object behind, so that every one of many sets of calls takes a block for each call or
     more. Python warms up for dozens of sets, as its lists of freed objects fill; one set that takes less shows it."""
