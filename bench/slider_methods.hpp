@@ -29,7 +29,7 @@ class ObstructionDifference {
 
   private:
     [[nodiscard]] static Squares along(Square from, keysquare::detail::LineKind kind, Squares occupied) noexcept {
-        const auto& line = keysquare::detail::lines[static_cast<std::size_t>(from)][kind];
+        const auto& line = keysquare::detail::lines.parts[static_cast<std::size_t>(from)][kind];
         const std::uint64_t below = line.below & occupied.bits();
         const std::uint64_t above = line.above & occupied.bits();
         const std::uint64_t from_blocker = ~std::uint64_t{0} << (63 - std::countl_zero(below | 1));
