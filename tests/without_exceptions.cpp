@@ -22,9 +22,8 @@ int main() {
     const Findings found = findings(*position);
     if (found.empty() || found.front().gain != 3) return failed("the knight on d6 hangs");
     if (sentence(*position, found.front()).find("Rxd6") == std::string::npos) return failed("and how it is taken");
-    PgnReader reader{std::make_unique<TextSource>("1. e4 e5 2. Ke3 *\n\n[Event \"x\"]\n\n1. d4 *\n")};
-    Game game;
-    if (reader.next(game) != Reading::refused) return failed("a king that jumps");
-    if (reader.next(game) != Reading::game || game.main_line().size() != 1) return failed("the game after it");
+    if (!read_san(*position, "Rxd6")) return failed("a sound move");
+    if (read_san(*position, "Rd9")) return failed("a move beyond the board");
+    if (!read_epd("6k1/5ppp/3n4/8/8/8/5PPP/3R2K1 w - - bm Rxd6;")) return failed("a sound EPD");
     return 0;
 }

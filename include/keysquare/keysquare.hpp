@@ -1,5 +1,6 @@
-// One include for everything that needs no more than headers: from a FEN to findings and their sentences. The parts that
-// need the compiled library (game files, diagrams, scans: files, threads or long text) have headers of their own.
+// One include for all that is done with a position, from a FEN to findings and their sentences, which needs no more than
+// headers; and for games in memory (PGN, game reports), whose functions are in the compiled library. What else that holds
+// (game files, diagrams, JSON, scans) has headers of its own.
 #pragma once
 
 #include <keysquare/board/perft.hpp>

@@ -5,6 +5,7 @@
 #include <functional>
 
 #include <keysquare/lesson/diagram.hpp>
+#include <keysquare/notation/characters.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/game_state.hpp>
 

@@ -1,4 +1,5 @@
-// game_report: a game as a teacher goes through it: what every move changed, where the game turned, where to stop.
+// game_report: a game as a teacher goes through it: what every move changed, where the game turned, where to stop. (Part of
+// keysquare::keysquare, as games are.)
 #pragma once
 
 #include <string>
@@ -126,5 +127,3 @@ inline constexpr std::size_t plies_to_last = 4;  ///< a finding that is true for
 inline constexpr std::size_t findings_shown = 3; ///< at most so many findings go with a moment
 
 } // namespace keysquare
-
-#include <keysquare/lesson/game_report_impl.hpp>

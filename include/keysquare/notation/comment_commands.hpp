@@ -1,7 +1,7 @@
-// Commands inside comments, such as "[%clk 0:03:00]": finding, reading and changing them.
+// Commands inside comments, such as "[%clk 0:03:00]": finding, reading and changing them. (Part of keysquare::keysquare, as
+// games are.)
 #pragma once
 
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -22,7 +22,7 @@ namespace keysquare {
 
 /// Seconds, of a time as "clk" and "emt" have it: "1:23:45.6" (hours, minutes, seconds), "23:45" or "45". Nothing for
 /// other texts, and when minutes or seconds after a larger unit reach 60.
-[[nodiscard]] constexpr std::optional<double> seconds_in(std::string_view text) noexcept;
+[[nodiscard]] std::optional<double> seconds_in(std::string_view text) noexcept;
 
 /// What "eval" holds, from White's point of view, as it was written: pawns, or a mate in so many moves (negative: Black
 /// mates). Just one of the two is there. The number of plies that were searched may follow.
@@ -35,8 +35,6 @@ struct Evaluation {
 };
 
 /// Reads "0.35", "-1.2,20", "#-3". Nothing for other texts.
-[[nodiscard]] constexpr std::optional<Evaluation> evaluation_in(std::string_view text) noexcept;
+[[nodiscard]] std::optional<Evaluation> evaluation_in(std::string_view text) noexcept;
 
 } // namespace keysquare
-
-#include <keysquare/notation/comment_commands_impl.hpp>

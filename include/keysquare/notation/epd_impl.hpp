@@ -1,6 +1,7 @@
 // Bodies of notation/epd.hpp.
 #pragma once
 
+#include <keysquare/notation/characters.hpp>
 #include <keysquare/notation/epd.hpp>
 
 namespace keysquare {
@@ -49,9 +50,8 @@ class EpdCutter {
 };
 
 [[nodiscard]] inline bool is_opcode(std::string_view text) noexcept {
-    const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
     return !text.empty() && text.size() <= 15 && is_letter(text[0]) &&
-           all_of(text, [&](char c) { return is_letter(c) || (c >= '0' && c <= '9') || c == '_'; });
+           all_of(text, [](char c) { return is_letter(c) || is_digit(c) || c == '_'; });
 }
 
 /// The clock that an opcode sets in `parts`; null for other opcodes.
@@ -102,7 +102,7 @@ inline Result<EpdRecord> read_epd(std::string_view text, Strictness strictness) 
     PositionParts parts = position->parts();
     detail::EpdCutter cutter{text, rest_at};
     for (const char* const clock : {"hmvc", "fmvn"})
-        if (cutter.skip_spaces() && cutter.peek() >= '0' && cutter.peek() <= '9')
+        if (cutter.skip_spaces() && detail::is_digit(cutter.peek()))
             if (InputError error =
                     detail::read_operand(cutter, record.operations.emplace_back(EpdOperation{clock, {}}), parts);
                 error.reason != Reason::none)

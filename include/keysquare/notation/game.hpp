@@ -1,4 +1,5 @@
-// Game: tags, a start position, and a tree of moves with variations, comments and annotation glyphs.
+// Game: tags, a start position, and a tree of moves with variations, comments and annotation glyphs. (Part of
+// keysquare::keysquare, as it is long text.)
 #pragma once
 
 #include <cstdint>
@@ -12,6 +13,10 @@
 #include <keysquare/notation/fen.hpp>
 
 namespace keysquare {
+
+namespace detail {
+class GameReading;
+}
 
 /// How a game ended, as its result token says.
 enum class GameResult : std::uint8_t {
@@ -104,9 +109,13 @@ class Game {
     /// One node. Precondition: it belongs to the game.
     [[nodiscard]] const GameStep& step(StepIndex at) const noexcept { return steps_[at]; }
     /// The comment of a move at that place, empty when there is none. Precondition: the node belongs to the game.
-    [[nodiscard]] std::string_view comment(StepIndex at, CommentPlace place = CommentPlace::after) const noexcept;
+    [[nodiscard]] std::string_view comment(StepIndex at, CommentPlace place = CommentPlace::after) const noexcept {
+        return text_of(steps_[at].comments[static_cast<std::size_t>(place)]);
+    }
     /// The numeric annotation glyphs of a move, in order.
-    [[nodiscard]] std::span<const std::uint8_t> nags(StepIndex at) const noexcept;
+    [[nodiscard]] std::span<const std::uint8_t> nags(StepIndex at) const noexcept {
+        return {nags_.data() + steps_[at].nags.at, steps_[at].nags.size};
+    }
     /// The nodes from the first move to `at`, both included; empty for the root.
     [[nodiscard]] std::vector<StepIndex> path_to(StepIndex at) const;
     /// The position after the move of `at`, replayed from the start.
@@ -132,7 +141,7 @@ class Game {
     friend bool operator==(const Game& a, const Game& b);
 
   private:
-    friend class PgnReader;
+    friend class detail::GameReading;
     struct TagSpans {
         BufferSpan name;
         BufferSpan value;
@@ -158,5 +167,3 @@ class Game {
 }
 
 } // namespace keysquare
-
-#include <keysquare/notation/game_impl.hpp>

@@ -1,9 +1,12 @@
-// game_border: where a PGN text can be cut in two, so that the parts can be read apart.
+// game_border: where a PGN text can be cut in two, so that the parts can be read apart. (Part of keysquare::keysquare, as
+// it is long text.)
 #pragma once
 
+#include <cstdint>
+#include <memory>
 #include <optional>
 
-#include <keysquare/notation/pgn_tokens.hpp>
+#include <keysquare/notation/byte_source.hpp>
 
 namespace keysquare {
 
@@ -16,9 +19,6 @@ namespace keysquare {
 /// are borders for everybody.
 ///
 /// O(bytes gone over); memory for one window.
-[[nodiscard]] inline std::optional<std::uint64_t> game_border(std::unique_ptr<ByteSource> text) {
-    detail::PgnTokens tokens{std::move(text)};
-    return tokens.skip_to_border() ? std::optional{tokens.window().offset()} : std::nullopt;
-}
+[[nodiscard]] std::optional<std::uint64_t> game_border(std::unique_ptr<ByteSource> text);
 
 } // namespace keysquare

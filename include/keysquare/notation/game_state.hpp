@@ -1,7 +1,7 @@
-// GameState: what the Laws of Chess say of a position because of the moves that led to it.
+// GameState: what the Laws of Chess say of a position because of the moves that led to it. (Part of keysquare::keysquare,
+// as games are.)
 #pragma once
 
-#include <unordered_map>
 #include <vector>
 
 #include <keysquare/board/legal.hpp>
@@ -50,5 +50,3 @@ struct GameState {
 [[nodiscard]] std::vector<GameState> game_states(const Game& game);
 
 } // namespace keysquare
-
-#include <keysquare/notation/game_state_impl.hpp>

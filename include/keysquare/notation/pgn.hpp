@@ -1,4 +1,4 @@
-// PGN in and out: the import and export formats of the 1994 standard.
+// PGN in and out: the import and export formats of the 1994 standard. (Part of keysquare::keysquare, as it is long text.)
 #pragma once
 
 #include <functional>
@@ -9,9 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include <keysquare/notation/byte_source.hpp>
 #include <keysquare/notation/game.hpp>
-#include <keysquare/notation/pgn_tokens.hpp>
-#include <keysquare/notation/san.hpp>
 
 namespace keysquare {
 
@@ -65,11 +64,12 @@ struct PgnCounts {
 class PgnReader {
   public:
     /// Reads from this source to its end.
-    explicit PgnReader(std::unique_ptr<ByteSource> source, PgnOptions options = {})
-        : tokens_(std::move(source)), options_(std::move(options)) {}
+    explicit PgnReader(std::unique_ptr<ByteSource> source, PgnOptions options = {});
     /// Reads from a stream that the caller keeps alive.
-    explicit PgnReader(std::istream& stream, PgnOptions options = {})
-        : PgnReader(std::make_unique<StreamSource>(stream), std::move(options)) {}
+    explicit PgnReader(std::istream& stream, PgnOptions options = {});
+    PgnReader(PgnReader&& other) noexcept;
+    PgnReader& operator=(PgnReader&& other) noexcept;
+    ~PgnReader();
 
     /// Reads the next game into `game`, whose buffers are used again: no allocation a move once they have grown.
     /// After `refused`, `error()` tells why and `game` holds what was read before the fault.
@@ -82,82 +82,22 @@ class PgnReader {
     /// `bad_nag`, `bad_token`, `too_long`, and when the source broke off, `cannot_read`, `truncated_file`,
     /// `bad_compression`, `window_too_large` or `expands_too_much`. Line, column and offset count from the start of the text; file and
     /// number of the game are given, too.
-    [[nodiscard]] const InputError& error() const noexcept { return error_; }
+    [[nodiscard]] const InputError& error() const noexcept;
     /// What was odd about the last game though it was given: `missing_result`, and faults that were cut off.
-    [[nodiscard]] const std::vector<InputError>& notices() const noexcept { return notices_; }
+    [[nodiscard]] const std::vector<InputError>& notices() const noexcept;
     /// The number of the last game, from 1, refused ones included.
-    [[nodiscard]] std::uint64_t game_number() const noexcept {
-        return counts_.read + counts_.refused + counts_.left_out;
-    }
+    [[nodiscard]] std::uint64_t game_number() const noexcept;
     /// The offset in the text where the last game begins: with its first tag or, when it has none, its first token.
-    [[nodiscard]] std::uint64_t game_offset() const noexcept { return game_place_.offset; }
+    [[nodiscard]] std::uint64_t game_offset() const noexcept;
     /// The line of that place, from 1.
-    [[nodiscard]] std::size_t game_line() const noexcept { return game_place_.line; }
+    [[nodiscard]] std::size_t game_line() const noexcept;
     /// The offset where the reading stands.
-    [[nodiscard]] std::uint64_t offset() const noexcept { return tokens_.window().offset(); }
+    [[nodiscard]] std::uint64_t offset() const noexcept;
     /// What was read, refused and left out so far.
-    [[nodiscard]] const PgnCounts& counts() const noexcept { return counts_; }
+    [[nodiscard]] const PgnCounts& counts() const noexcept;
 
   private:
-    /// A line of moves that is being read: the game itself or a variation.
-    struct Line {
-        std::array<Position, 2> positions; // in turns before and after the last move, so that playing copies once
-        std::size_t present = 0;
-        StepIndex node = root_step;   ///< the last move
-        StepIndex first = root_step;  ///< the first move, none yet when it is the root
-        StepIndex closed = root_step; ///< the first move of the variation that was closed just now
-        detail::TextPlace opened;
-
-        [[nodiscard]] const Position& now() const noexcept { return positions[present]; }
-        [[nodiscard]] const Position& before() const noexcept { return positions[1 - present]; }
-        void play(Move move) noexcept {
-            positions[1 - present] = after_in_game(now(), move);
-            present = 1 - present;
-        }
-    };
-
-    enum class Step : std::uint8_t { go_on, done, refuse, leave_out, nothing };
-
-    Step read_one(Game& game);
-    Step take(Game& game, const detail::PgnToken& token);
-    Step take_tag(Game& game, const detail::PgnToken& token);
-    Step take_comment(Game& game, const detail::PgnToken& token);
-    Step take_move(Game& game, const detail::PgnToken& token);
-    void take_plain_moves(Game& game);
-    Step take_nag(Game& game, const detail::PgnToken& token);
-    Step open_variation(Game& game, const detail::PgnToken& token);
-    Step close_variation(Game& game, const detail::PgnToken& token);
-    Step take_result(Game& game, const detail::PgnToken& token);
-    Step begin_moves(Game& game);
-    Step go_over_moves(detail::PgnToken token);
-    Step end_without_result(const detail::PgnToken& token);
-    [[nodiscard]] InputError fault(Reason reason, Field field, const detail::TextPlace& place,
-                                   std::string_view text) const;
-    Step refuse(Reason reason, Field field, const detail::TextPlace& place, std::string_view text) {
-        error_ = fault(reason, field, place, text);
-        return Step::refuse;
-    }
-    Step refuse(Reason reason, Field field, const detail::PgnToken& token) {
-        return refuse(reason, field, token.place, token.text);
-    }
-
-    detail::PgnTokens tokens_;
-    PgnOptions options_;
-    PgnCounts counts_;
-    InputError error_;
-    std::vector<InputError> notices_;
-    detail::TextPlace game_place_;
-    bool source_fault_told_ = false;
-    bool text_follows_tags_ = false; // a comment, say; then tags after a blank line begin another game
-
-    // of the game that is being read
-    std::vector<Line> lines_; // none before the first token of the movetext
-    detail::TextPlace fen_place_;
-    detail::TextPlace variant_place_;
-    std::string text_;
-    std::string value_;
-    std::string early_comment_;            // in a variation, before its first move
-    std::vector<std::uint8_t> early_nags_; // before the first move of a line
+    std::unique_ptr<detail::GameReading> reading_;
 };
 
 /// The first game of a text. Errors: as `PgnReader`, or `missing_field` when the text holds no game.
@@ -171,6 +111,3 @@ class PgnReader {
 void write_pgn(const Game& game, std::string& text);
 
 } // namespace keysquare
-
-#include <keysquare/notation/pgn_reader_impl.hpp>
-#include <keysquare/notation/pgn_writer_impl.hpp>

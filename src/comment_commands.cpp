@@ -1,37 +1,29 @@
-// Bodies of notation/comment_commands.hpp.
-#pragma once
+#include <keysquare/notation/comment_commands.hpp>
 
+#include <cstdint>
 #include <utility>
 
-#include <keysquare/notation/comment_commands.hpp>
+#include <keysquare/notation/characters.hpp>
 
 namespace keysquare {
 
-namespace detail {
-
-[[nodiscard]] inline std::string_view trimmed(std::string_view text) noexcept {
-    constexpr std::string_view spaces = " \t\r\n\v\f";
-    const auto first = text.find_first_not_of(spaces);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(spaces) - first + 1);
-}
+namespace {
 
 /// The next command of a comment, brackets included; empty when there is none.
-[[nodiscard]] inline std::string_view next_command(std::string_view comment, std::size_t from) noexcept {
+std::string_view next_command(std::string_view comment, std::size_t from) noexcept {
     const auto open = comment.find("[%", from);
     const auto close = open == std::string_view::npos ? open : comment.find(']', open);
     return close == std::string_view::npos ? std::string_view{} : comment.substr(open, close - open + 1);
 }
 
 /// The name of a command with its brackets.
-[[nodiscard]] constexpr std::string_view name_of_command(std::string_view bracketed) noexcept {
+std::string_view name_of_command(std::string_view bracketed) noexcept {
     const std::string_view inside = bracketed.substr(2, bracketed.size() - 3);
     return inside.substr(0, inside.find(' '));
 }
 
 /// The comment with each command of that name taken out, but the first one replaced by `replacement`, if there is one.
-[[nodiscard]] inline std::string with_commands_replaced(std::string_view comment, std::string_view name,
-                                                        std::string_view replacement) {
+std::string with_commands_replaced(std::string_view comment, std::string_view name, std::string_view replacement) {
     std::string result;
     std::size_t from = 0;
     for (std::size_t search = 0;;) {
@@ -55,11 +47,11 @@ namespace detail {
 
 /// A number without sign from the front of a text, which is cut off: at most nine digits, and if `with_fraction`, a
 /// point and at most nine more. Nothing, and nothing cut off, when the text begins otherwise.
-[[nodiscard]] constexpr std::optional<double> cut_number(std::string_view& text, bool with_fraction) noexcept {
+std::optional<double> cut_number(std::string_view& text, bool with_fraction) noexcept {
     constexpr std::size_t most_digits = 9;
     const auto digits = [&text](std::size_t from) {
         std::size_t count = 0;
-        while (from + count < text.size() && text[from + count] >= '0' && text[from + count] <= '9') ++count;
+        while (from + count < text.size() && detail::is_digit(text[from + count])) ++count;
         return count;
     };
     const auto value = [&text](std::size_t from, std::size_t count) {
@@ -85,32 +77,32 @@ namespace detail {
 }
 
 /// Cuts off a prefix and tells whether it was there.
-[[nodiscard]] constexpr bool cut(std::string_view& text, char prefix) noexcept {
+bool cut(std::string_view& text, char prefix) noexcept {
     const bool is_there = text.starts_with(prefix);
     if (is_there) text.remove_prefix(1);
     return is_there;
 }
 
-} // namespace detail
+} // namespace
 
-inline std::optional<std::string_view> command(std::string_view comment, std::string_view name) noexcept {
+std::optional<std::string_view> command(std::string_view comment, std::string_view name) noexcept {
     for (std::size_t from = 0;;) {
-        const std::string_view found = detail::next_command(comment, from);
+        const std::string_view found = next_command(comment, from);
         if (found.empty()) return std::nullopt;
-        if (detail::name_of_command(found) == name)
+        if (name_of_command(found) == name)
             return detail::trimmed(found.substr(2 + name.size(), found.size() - name.size() - 3));
         from = static_cast<std::size_t>(found.data() - comment.data()) + found.size();
     }
 }
 
-inline std::string without_commands(std::string_view comment) {
+std::string without_commands(std::string_view comment) {
     std::string prose;
     const auto add = [&](std::string_view part) {
         part = detail::trimmed(part);
         if (!part.empty()) prose.append(prose.empty() ? "" : " ").append(part);
     };
     for (std::size_t from = 0;;) {
-        const std::string_view found = detail::next_command(comment, from);
+        const std::string_view found = next_command(comment, from);
         if (found.empty()) {
             add(comment.substr(from));
             return prose;
@@ -121,44 +113,44 @@ inline std::string without_commands(std::string_view comment) {
     }
 }
 
-inline std::string with_command(std::string_view comment, std::string_view name, std::string_view value) {
+std::string with_command(std::string_view comment, std::string_view name, std::string_view value) {
     const std::string written =
         std::string{"[%"}.append(name).append(value.empty() ? "" : " ").append(value).append("]");
-    if (command(comment, name)) return detail::with_commands_replaced(comment, name, written);
+    if (command(comment, name)) return with_commands_replaced(comment, name, written);
     return std::string{written}.append(comment.empty() ? "" : " ").append(comment);
 }
 
-inline std::string without_command(std::string_view comment, std::string_view name) {
-    return detail::with_commands_replaced(comment, name, {});
+std::string without_command(std::string_view comment, std::string_view name) {
+    return with_commands_replaced(comment, name, {});
 }
 
-constexpr std::optional<double> seconds_in(std::string_view text) noexcept {
+std::optional<double> seconds_in(std::string_view text) noexcept {
     double seconds = 0;
     for (int units = 1; units <= 3; ++units) {
-        const std::optional<double> number = detail::cut_number(text, true);
+        const std::optional<double> number = cut_number(text, true);
         if (!number || (units > 1 && *number >= 60)) return std::nullopt;
         seconds = seconds * 60 + *number;
         if (text.empty()) return seconds;
         const bool was_whole = *number == static_cast<double>(static_cast<std::int64_t>(*number));
-        if (!was_whole || !detail::cut(text, ':')) return std::nullopt;
+        if (!was_whole || !cut(text, ':')) return std::nullopt;
     }
     return std::nullopt;
 }
 
-constexpr std::optional<Evaluation> evaluation_in(std::string_view text) noexcept {
+std::optional<Evaluation> evaluation_in(std::string_view text) noexcept {
     Evaluation evaluation;
-    const bool is_mate = detail::cut(text, '#');
-    const bool is_negative = detail::cut(text, '-');
-    if (!is_negative) (void)detail::cut(text, '+');
-    const std::optional<double> number = detail::cut_number(text, !is_mate);
+    const bool is_mate = cut(text, '#');
+    const bool is_negative = cut(text, '-');
+    if (!is_negative) (void)cut(text, '+');
+    const std::optional<double> number = cut_number(text, !is_mate);
     if (!number) return std::nullopt;
     if (is_mate)
         evaluation.mate_in = static_cast<int>(is_negative ? -*number : *number);
     else
         evaluation.pawns = is_negative ? -*number : *number;
     if (text.empty()) return evaluation;
-    if (!detail::cut(text, ',')) return std::nullopt;
-    const std::optional<double> depth = detail::cut_number(text, false);
+    if (!cut(text, ',')) return std::nullopt;
+    const std::optional<double> depth = cut_number(text, false);
     if (!depth || !text.empty()) return std::nullopt;
     evaluation.depth = static_cast<int>(*depth);
     return evaluation;

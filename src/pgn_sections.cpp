@@ -1,20 +1,10 @@
-// Bodies of notation/pgn_tokens.hpp: tag pairs, comments, and the way to the next tag section.
-#pragma once
-
-#include <keysquare/notation/pgn_tokens.hpp>
+// Bodies of pgn_tokens.hpp: tag pairs, comments, and the way to the next tag section.
+#include "pgn_tokens_impl.hpp"
+#include "text_run.hpp"
 
 namespace keysquare::detail {
 
-inline std::string_view PgnTokens::tag_name() const noexcept {
-    const std::string_view rest = window_.rest().substr(0, TextWindow::lookahead);
-    if (!rest.starts_with('[')) return {};
-    const std::size_t begin = (std::min)(rest.find_first_not_of(" \t\r", 1), rest.size());
-    const std::size_t length = symbol_length(rest.data() + begin);
-    const std::size_t quote = rest.find_first_not_of(" \t\r", begin + length);
-    return quote < rest.size() && rest[quote] == '"' ? rest.substr(begin, length) : std::string_view{};
-}
-
-inline Reason PgnTokens::take_tag(std::string& name, std::string& value, std::size_t bound) {
+Reason PgnTokens::take_tag(std::string& name, std::string& value, std::size_t bound) {
     window_.advance(1);
     skip_blanks();
     window_.ensure();
@@ -55,7 +45,7 @@ inline Reason PgnTokens::take_tag(std::string& name, std::string& value, std::si
     }
 }
 
-inline Reason PgnTokens::take_comment(std::string& text, std::size_t bound) {
+Reason PgnTokens::take_comment(std::string& text, std::size_t bound) {
     text.clear();
     bool line_is_blank = false;
     for (;;) {
@@ -82,18 +72,7 @@ inline Reason PgnTokens::take_comment(std::string& text, std::size_t bound) {
     }
 }
 
-inline bool PgnTokens::go_over_comment() {
-    const std::string_view rest = window_.rest();
-    const std::size_t begin = rest.starts_with(' ') ? 1 : 0;
-    if (!rest.substr(begin).starts_with('{')) return false;
-    const std::size_t end = rest.find('}', begin);
-    if (end == std::string_view::npos || rest.substr(0, end).find('\n') != std::string_view::npos) return false;
-    window_.advance(end + 1);
-    window_.ensure();
-    return true;
-}
-
-inline Reason PgnTokens::take_line_comment(std::string& text, std::size_t bound) {
+Reason PgnTokens::take_line_comment(std::string& text, std::size_t bound) {
     text.clear();
     for (;;) {
         window_.ensure();
@@ -106,14 +85,14 @@ inline Reason PgnTokens::take_line_comment(std::string& text, std::size_t bound)
     }
 }
 
-inline bool PgnTokens::comment_follows_on_line() {
+bool PgnTokens::comment_follows_on_line() {
     window_.ensure();
     skip_blanks();
     window_.ensure();
     return window_.peek() == '{' || window_.peek() == ';';
 }
 
-inline void PgnTokens::skip_to_tag_section(bool in_tags) {
+void PgnTokens::skip_to_tag_section(bool in_tags) {
     bool follows_blank_line = !in_tags;
     if (!window_.at_line_start()) {
         skip_to_next_line();
@@ -134,7 +113,7 @@ inline void PgnTokens::skip_to_tag_section(bool in_tags) {
 }
 
 /// How many bytes of white space, control characters and byte order marks stand here, as far as it looks ahead.
-inline std::size_t PgnTokens::padding_length() const noexcept {
+std::size_t PgnTokens::padding_length() const noexcept {
     const std::string_view rest = window_.rest().substr(0, TextWindow::lookahead);
     std::size_t length = 0;
     for (;;) {
@@ -145,7 +124,7 @@ inline std::size_t PgnTokens::padding_length() const noexcept {
     }
 }
 
-inline bool PgnTokens::skip_to_border() {
+bool PgnTokens::skip_to_border() {
     skip_to_next_line(); // nothing is known of how this one begins
     bool follows_movetext = false;
     bool follows_blank_line = false;

@@ -1,14 +1,16 @@
-// Bodies of lesson/game_report.hpp.
-#pragma once
-
 #include <keysquare/lesson/game_report.hpp>
+
+#include <algorithm>
+#include <utility>
+
 #include <keysquare/thinking/candidates.hpp>
+#include <keysquare/thinking/game_effects.hpp>
 
 namespace keysquare {
 
-namespace detail {
+namespace {
 
-[[nodiscard]] inline Standing standing_of(const Prospects& prospects, const Options& options) {
+Standing standing_of(const Prospects& prospects, const Options& options) {
     const Position& position = prospects.position();
     Standing standing{balance(position, Side::white, options.values), false, position.mover()};
     if (prospects.chances().empty()) return standing;
@@ -19,11 +21,11 @@ namespace detail {
 }
 
 /// What a mistake comes to, in pawns.
-[[nodiscard]] inline int weight_in_pawns(const MoveEffect& effect) noexcept {
+int weight_in_pawns(const MoveEffect& effect) noexcept {
     return effect.win.mate ? pawns_for_mate : (std::min)(effect.difference(), pawns_for_mate);
 }
 
-[[nodiscard]] inline const MoveEffect* worst_of(const MoveEffects& effects) noexcept {
+const MoveEffect* worst_of(const MoveEffects& effects) noexcept {
     const MoveEffect* worst = nullptr;
     for (const MoveEffect& effect : effects)
         if (effect.kind != EffectKind::exploited && (!worst || weight_in_pawns(effect) > weight_in_pawns(*worst)))
@@ -32,11 +34,11 @@ namespace detail {
 }
 
 /// Names a candidate as the better move where one concedes as little; the first legal move that does may look odd.
-inline void prefer_candidates(const Position& position, MoveEffects& effects, const Options& options) {
+void prefer_candidates(const Position& position, MoveEffects& effects, const Options& options) {
     const auto was_given = [](const MoveEffect& effect) {
         return effect.kind == EffectKind::allowed || effect.kind == EffectKind::overlooked;
     };
-    const std::size_t at = place_of(effects, was_given);
+    const std::size_t at = detail::place_of(effects, was_given);
     if (at == effects.size()) return;
     MoveEffect& effect = effects[at];
     for (const Candidate& candidate : candidates(position, most_candidates, options))
@@ -46,14 +48,14 @@ inline void prefer_candidates(const Position& position, MoveEffects& effects, co
         }
 }
 
-inline void compare_with_last(const PlyReport& last, PlyReport& ply) {
+void compare_with_last(const PlyReport& last, PlyReport& ply) {
     for (std::size_t at = 0; at < ply.findings.size(); ++at)
         if (!makes_claim(last.findings, ply.findings[at])) ply.created.push_back(at);
     for (const Finding& finding : last.findings)
         if (!makes_claim(ply.findings, finding)) ply.removed.push_back(finding);
 }
 
-inline void find_turning_points(GameReport& report) {
+void find_turning_points(GameReport& report) {
     for (std::size_t at = 1; at < report.plies.size(); ++at) {
         const PlyReport& last = report.plies[at - 1];
         const Lead before = lead_of(last.standing);
@@ -77,14 +79,15 @@ class MomentChooser {
     [[nodiscard]] std::vector<Moment> choose(std::size_t at_most) const {
         std::vector<const Moment*> worthiest;
         for (const Moment& moment : offered_) worthiest.push_back(&moment);
-        sort_few(worthiest, [](const Moment* a, const Moment* b) { return a->worth > b->worth; });
+        detail::sort_few(worthiest, [](const Moment* a, const Moment* b) { return a->worth > b->worth; });
         std::vector<Moment> chosen;
         for (const Moment* const next : worthiest) {
             const Moment& moment = *next;
             if (chosen.size() == at_most || (moment.worth < least_worth && chosen.size() >= fewest_moments)) break;
-            if (!any_of(chosen, [&](const Moment& other) { return is_near(moment, other); })) chosen.push_back(moment);
+            if (!detail::any_of(chosen, [&](const Moment& other) { return is_near(moment, other); }))
+                chosen.push_back(moment);
         }
-        sort_few(chosen, [](const Moment& a, const Moment& b) { return a.ply < b.ply; });
+        detail::sort_few(chosen, [](const Moment& a, const Moment& b) { return a.ply < b.ply; });
         return chosen;
     }
 
@@ -108,7 +111,7 @@ class MomentChooser {
             worth_of_effect[static_cast<std::size_t>(effect.kind)] + worth_per_pawn * weight_in_pawns(effect);
         const int hidden = (std::min)(static_cast<int>(effect.win.line.size()) - 1, most_hidden_plies);
         moment.worth += worth_per_ply * (std::max)(hidden, 0);
-        if (any_of(report_.turning_points, [&](const TurningPoint& turn) { return turn.ply == at; }))
+        if (detail::any_of(report_.turning_points, [&](const TurningPoint& turn) { return turn.ply == at; }))
             moment.worth += worth_of_turn;
         const PlyReport& where = effect.kind == EffectKind::allowed ? after : before;
         const Finding* const finding = finding_of(effect.win, where.findings);
@@ -153,15 +156,15 @@ class MomentChooser {
     std::vector<Moment> offered_;
 };
 
-} // namespace detail
+} // namespace
 
-inline Lead lead_of(const Standing& standing) noexcept {
+Lead lead_of(const Standing& standing) noexcept {
     if (standing.mates) return standing.mating == Side::white ? Lead::white_mates : Lead::black_mates;
     if (standing.pawns >= least_lead) return Lead::white_ahead;
     return standing.pawns <= -least_lead ? Lead::black_ahead : Lead::level;
 }
 
-inline MomentTexts texts_of(const GameReport& report, const Moment& moment, Language language) {
+MomentTexts texts_of(const GameReport& report, const Moment& moment, Language language) {
     if (moment.move_ply == 0) {
         const Finding& finding = moment.findings.front();
         return {question(finding, language), sentence(report.plies[moment.ply].position, finding, language), {}};
@@ -179,7 +182,7 @@ inline MomentTexts texts_of(const GameReport& report, const Moment& moment, Lang
     return texts;
 }
 
-inline GameReport game_report(const Game& game, std::size_t at_most, const Options& options, Language language) {
+GameReport game_report(const Game& game, std::size_t at_most, const Options& options, Language language) {
     const detail::PlayedLine line{game, options};
     const std::vector<MoveEffects> effects = move_effects(line.positions, line.moves, options);
     GameReport report;
@@ -190,16 +193,16 @@ inline GameReport game_report(const Game& game, std::size_t at_most, const Optio
         ply.findings = prospects.findings();
         ply.chances = prospects.chances();
         ply.threats = prospects.threats_of_waiter();
-        ply.standing = detail::standing_of(prospects, options);
+        ply.standing = standing_of(prospects, options);
         if (at == 0) continue;
         ply.step = line.steps[at - 1];
         ply.move = line.moves[at - 1];
         ply.effects = effects[at - 1];
-        detail::prefer_candidates(report.plies[at - 1].position, ply.effects, options);
-        detail::compare_with_last(report.plies[at - 1], ply);
+        prefer_candidates(report.plies[at - 1].position, ply.effects, options);
+        compare_with_last(report.plies[at - 1], ply);
     }
-    detail::find_turning_points(report);
-    report.moments = detail::MomentChooser{report}.choose(at_most);
+    find_turning_points(report);
+    report.moments = MomentChooser{report}.choose(at_most);
     for (Moment& moment : report.moments) {
         MomentTexts texts = texts_of(report, moment, language);
         moment.question = std::move(texts.question);

@@ -76,16 +76,12 @@ class TextWindow {
 
     /// Reads behind the bytes held; a source that breaks off counts as one that ends.
     std::size_t read_some() {
-#ifdef __cpp_exceptions
         try {
             return source_->read(&bytes_[end_], capacity - end_);
         } catch (const InputError& error) {
             fault_ = error;
             return 0;
         }
-#else
-        return source_->read(&bytes_[end_], capacity - end_);
-#endif
     }
 
     std::unique_ptr<ByteSource> source_; // none once it has ended

@@ -1,7 +1,7 @@
-// Bodies of notation/pgn_tokens.hpp: the tokens of movetext.
+// Bodies of pgn_tokens.hpp: those that loops call.
 #pragma once
 
-#include <keysquare/notation/pgn_tokens.hpp>
+#include "pgn_tokens.hpp"
 
 namespace keysquare::detail {
 
@@ -15,6 +15,15 @@ inline void PgnTokens::skip_line() {
 
 inline void PgnTokens::skip_blanks() noexcept {
     while (window_.peek() == ' ' || window_.peek() == '\t' || window_.peek() == '\r') window_.advance(1);
+}
+
+inline std::string_view PgnTokens::tag_name() const noexcept {
+    const std::string_view rest = window_.rest().substr(0, TextWindow::lookahead);
+    if (!rest.starts_with('[')) return {};
+    const std::size_t begin = (std::min)(rest.find_first_not_of(" \t\r", 1), rest.size());
+    const std::size_t length = symbol_length(rest.data() + begin);
+    const std::size_t quote = rest.find_first_not_of(" \t\r", begin + length);
+    return quote < rest.size() && rest[quote] == '"' ? rest.substr(begin, length) : std::string_view{};
 }
 
 /// Goes over white space and "%" lines, and returns the number of line ends among it.
@@ -123,6 +132,17 @@ inline void PgnTokens::go_over(const PlainMove& move) {
     }
     window_.advance(move.bytes - move.new_line_at);
     window_.ensure();
+}
+
+inline bool PgnTokens::go_over_comment() {
+    const std::string_view rest = window_.rest();
+    const std::size_t begin = rest.starts_with(' ') ? 1 : 0;
+    if (!rest.substr(begin).starts_with('{')) return false;
+    const std::size_t end = rest.find('}', begin);
+    if (end == std::string_view::npos || rest.substr(0, end).find('\n') != std::string_view::npos) return false;
+    window_.advance(end + 1);
+    window_.ensure();
+    return true;
 }
 
 inline PgnToken PgnTokens::next() {

@@ -1,27 +1,21 @@
-// Bodies of notation/game.hpp.
-#pragma once
+#include <keysquare/notation/game.hpp>
 
 #include <algorithm>
 
-#include <keysquare/notation/game.hpp>
+#include <keysquare/notation/characters.hpp>
+
+#include "text_run.hpp"
 
 namespace keysquare {
 
-namespace detail {
+namespace {
 
-inline constexpr std::array<std::string_view, 7> roster{"Event", "Site", "Date", "Round", "White", "Black", "Result"};
-
-/// The number of characters before the first one of `stops`, or all. (`find_first_of` looks each up by a call.)
-template <char... stops> [[nodiscard]] std::size_t run_before(std::string_view text) noexcept {
-    std::size_t run = 0;
-    while (run < text.size() && ((text[run] != stops) && ...)) ++run;
-    return run;
-}
+constexpr std::array<std::string_view, 7> roster{"Event", "Site", "Date", "Round", "White", "Black", "Result"};
 
 /// Adds `text` to `buffer` with each line break as one space.
-inline void append_in_one_line(std::string& buffer, std::string_view text) {
+void append_in_one_line(std::string& buffer, std::string_view text) {
     for (;;) {
-        const std::size_t run = run_before<'\r', '\n'>(text);
+        const std::size_t run = detail::run_before<'\r', '\n'>(text);
         buffer.append(text, 0, run);
         if (run == text.size()) return;
         text.remove_prefix(run);
@@ -30,9 +24,9 @@ inline void append_in_one_line(std::string& buffer, std::string_view text) {
     }
 }
 
-} // namespace detail
+} // namespace
 
-inline void Game::clear() {
+void Game::clear() {
     text_.clear();
     tags_.clear();
     steps_.assign(1, {});
@@ -41,27 +35,25 @@ inline void Game::clear() {
     start_ = start_position();
 }
 
-inline BufferSpan Game::store(std::string_view text) {
+BufferSpan Game::store(std::string_view text) {
     const auto at = static_cast<std::uint32_t>(text_.size());
-    detail::append_in_one_line(text_, text);
+    append_in_one_line(text_, text);
     return {at, static_cast<std::uint32_t>(text_.size()) - at};
 }
 
-inline GameTag Game::tag_at(std::size_t at) const noexcept {
-    return {text_of(tags_[at].name), text_of(tags_[at].value)};
-}
+GameTag Game::tag_at(std::size_t at) const noexcept { return {text_of(tags_[at].name), text_of(tags_[at].value)}; }
 
-inline std::string_view Game::tag(std::string_view name) const noexcept {
+std::string_view Game::tag(std::string_view name) const noexcept {
     for (const TagSpans& spans : tags_)
         if (text_of(spans.name) == name) return text_of(spans.value);
     return {};
 }
 
-inline bool Game::has_tag(std::string_view name) const noexcept {
+bool Game::has_tag(std::string_view name) const noexcept {
     return detail::any_of(tags_, [&](const TagSpans& spans) { return text_of(spans.name) == name; });
 }
 
-inline void Game::set_tag(std::string_view name, std::string_view value) {
+void Game::set_tag(std::string_view name, std::string_view value) {
     for (TagSpans& spans : tags_)
         if (text_of(spans.name) == name) {
             spans.value = store(value);
@@ -71,68 +63,60 @@ inline void Game::set_tag(std::string_view name, std::string_view value) {
     tags_.push_back({stored_name, store(value)});
 }
 
-inline std::vector<GameTag> Game::export_tags() const {
+std::vector<GameTag> Game::export_tags() const {
     std::vector<GameTag> sorted;
-    for (const std::string_view wanted : detail::roster) {
+    for (const std::string_view wanted : roster) {
         const std::string_view unknown = wanted == "Date"     ? std::string_view{"????.??.??"}
                                          : wanted == "Result" ? keysquare::name(result_)
                                                               : std::string_view{"?"};
         sorted.push_back({wanted, has_tag(wanted) ? tag(wanted) : unknown});
     }
     for (std::size_t at = 0; at < tags_.size(); ++at)
-        if (!detail::contains(detail::roster, tag_at(at).name)) sorted.push_back(tag_at(at));
-    std::sort(sorted.begin() + detail::roster.size(), sorted.end(),
+        if (!detail::contains(roster, tag_at(at).name)) sorted.push_back(tag_at(at));
+    std::sort(sorted.begin() + roster.size(), sorted.end(),
               [](const GameTag& a, const GameTag& b) { return a.name < b.name; });
     return sorted;
 }
 
-inline void Game::set_start(const Position& position) {
+void Game::set_start(const Position& position) {
     start_ = position;
     set_tag("SetUp", "1");
     set_tag("FEN", fen(position));
 }
 
-inline std::string_view Game::comment(StepIndex at, CommentPlace place) const noexcept {
-    return text_of(steps_[at].comments[static_cast<std::size_t>(place)]);
-}
-
-inline std::span<const std::uint8_t> Game::nags(StepIndex at) const noexcept {
-    return {nags_.data() + steps_[at].nags.at, steps_[at].nags.size};
-}
-
-inline bool Game::has_same_nags(StepIndex at, const Game& other, StepIndex there) const noexcept {
+bool Game::has_same_nags(StepIndex at, const Game& other, StepIndex there) const noexcept {
     const auto own = nags(at);
     const auto theirs = other.nags(there);
     return std::equal(own.begin(), own.end(), theirs.begin(), theirs.end());
 }
 
-inline std::vector<StepIndex> Game::path_to(StepIndex at) const {
+std::vector<StepIndex> Game::path_to(StepIndex at) const {
     std::vector<StepIndex> path;
     for (; at != root_step; at = steps_[at].parent) path.push_back(at);
     std::reverse(path.begin(), path.end());
     return path;
 }
 
-inline Position Game::position_at(StepIndex at) const {
+Position Game::position_at(StepIndex at) const {
     Position position = start_;
     for (const StepIndex step : path_to(at)) position = after_in_game(position, steps_[step].move);
     return position;
 }
 
-inline std::vector<StepIndex> Game::main_steps() const {
+std::vector<StepIndex> Game::main_steps() const {
     std::vector<StepIndex> nodes;
     for (StepIndex at = steps_[root_step].first_child; at != root_step; at = steps_[at].first_child)
         nodes.push_back(at);
     return nodes;
 }
 
-inline std::vector<Move> Game::main_line() const {
+std::vector<Move> Game::main_line() const {
     std::vector<Move> moves;
     for (const StepIndex at : main_steps()) moves.push_back(steps_[at].move);
     return moves;
 }
 
-inline StepIndex Game::add_move(StepIndex parent, Move move) {
+StepIndex Game::add_move(StepIndex parent, Move move) {
     const auto added = static_cast<StepIndex>(steps_.size());
     GameStep& node = steps_.emplace_back();
     node.move = move;
@@ -146,7 +130,7 @@ inline StepIndex Game::add_move(StepIndex parent, Move move) {
     return added;
 }
 
-inline void Game::add_comment(StepIndex at, std::string_view text, CommentPlace place) {
+void Game::add_comment(StepIndex at, std::string_view text, CommentPlace place) {
     text = detail::trimmed(text);
     if (text.empty()) return;
     BufferSpan& span = steps_[at].comments[static_cast<std::size_t>(place)];
@@ -165,17 +149,17 @@ inline void Game::add_comment(StepIndex at, std::string_view text, CommentPlace 
     span.size = static_cast<std::uint32_t>(text_.size()) - span.at;
 }
 
-inline void Game::set_comment(StepIndex at, std::string_view text, CommentPlace place) {
+void Game::set_comment(StepIndex at, std::string_view text, CommentPlace place) {
     const std::string kept{text}; // it may be a part of our own buffer
     steps_[at].comments[static_cast<std::size_t>(place)] = {};
     add_comment(at, kept, place);
 }
 
-inline void Game::set_command(StepIndex at, std::string_view name, std::string_view value) {
+void Game::set_command(StepIndex at, std::string_view name, std::string_view value) {
     set_comment(at, with_command(comment(at), name, value));
 }
 
-inline void Game::add_nag(StepIndex at, std::uint8_t nag) {
+void Game::add_nag(StepIndex at, std::uint8_t nag) {
     BufferSpan& span = steps_[at].nags;
     if (span.at + span.size != nags_.size()) { // parts are in one piece, so a part that can't grow moves to the end
         const std::uint32_t old = span.at;
@@ -189,7 +173,7 @@ inline void Game::add_nag(StepIndex at, std::uint8_t nag) {
     ++span.size;
 }
 
-inline bool operator==(const Game& a, const Game& b) {
+bool operator==(const Game& a, const Game& b) {
     if (a.start_ != b.start_ || a.result_ != b.result_ || a.steps_.size() != b.steps_.size()) return false;
     if (a.export_tags() != b.export_tags()) return false;
     std::vector<StepIndex> pairs(2, root_step); // a step of the one game, then the step of the other game

@@ -4,17 +4,16 @@
 #include <array>
 #include <string>
 
+#include <keysquare/notation/characters.hpp>
 #include <keysquare/notation/game.hpp>
 #include <keysquare/notation/san.hpp>
-#include <keysquare/notation/text_window.hpp>
+
+#include "text_window.hpp"
 
 namespace keysquare::detail {
 
 /// No symbol is longer by the standard (section 7); every lookahead of a `TextWindow` holds one whole.
 inline constexpr std::size_t longest_symbol = 255;
-
-[[nodiscard]] constexpr bool is_digit(char c) noexcept { return c >= '0' && c <= '9'; }
-[[nodiscard]] constexpr bool is_letter(char c) noexcept { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 /// The characters that symbols go on with; "/" is for "1/2-1/2" and "." for "e.p.".
 inline constexpr auto goes_on_symbol = [] {
@@ -126,6 +125,3 @@ class PgnTokens {
 };
 
 } // namespace keysquare::detail
-
-#include <keysquare/notation/pgn_sections_impl.hpp>
-#include <keysquare/notation/pgn_tokens_impl.hpp>

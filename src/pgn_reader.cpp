@@ -1,15 +1,20 @@
-// Bodies of PgnReader in notation/pgn.hpp.
-#pragma once
-
 #include <keysquare/notation/pgn.hpp>
+
+#include <utility>
+
+#include <keysquare/notation/characters.hpp>
 #include <keysquare/notation/utf8.hpp>
+
+#include "pgn_tokens_impl.hpp"
 
 namespace keysquare {
 
 namespace detail {
 
+namespace {
+
 /// Whether a Variant tag names the rules of chess, from whatever start position.
-[[nodiscard]] inline bool is_chess_variant(std::string_view value) {
+bool is_chess_variant(std::string_view value) {
     std::string plain;
     for (const char c : value) {
         if (is_digit(c) || (c >= 'a' && c <= 'z')) plain += c;
@@ -22,17 +27,94 @@ namespace detail {
     return contains(names, plain);
 }
 
-} // namespace detail
+} // namespace
 
-inline InputError PgnReader::fault(Reason reason, Field field, const detail::TextPlace& place,
-                                   std::string_view text) const {
+/// The work of a PgnReader.
+class GameReading {
+  public:
+    GameReading(std::unique_ptr<ByteSource> source, PgnOptions options)
+        : tokens_(std::move(source)), options_(std::move(options)) {}
+
+    Reading next(Game& game);
+
+    [[nodiscard]] const InputError& error() const noexcept { return error_; }
+    [[nodiscard]] const std::vector<InputError>& notices() const noexcept { return notices_; }
+    [[nodiscard]] std::uint64_t game_number() const noexcept {
+        return counts_.read + counts_.refused + counts_.left_out;
+    }
+    [[nodiscard]] const TextPlace& game_place() const noexcept { return game_place_; }
+    [[nodiscard]] std::uint64_t offset() const noexcept { return tokens_.window().offset(); }
+    [[nodiscard]] const PgnCounts& counts() const noexcept { return counts_; }
+
+  private:
+    /// A line of moves that is being read: the game itself or a variation.
+    struct Line {
+        std::array<Position, 2> positions; // in turns before and after the last move, so that playing copies once
+        std::size_t present = 0;
+        StepIndex node = root_step;   ///< the last move
+        StepIndex first = root_step;  ///< the first move, none yet when it is the root
+        StepIndex closed = root_step; ///< the first move of the variation that was closed just now
+        TextPlace opened;
+
+        [[nodiscard]] const Position& now() const noexcept { return positions[present]; }
+        [[nodiscard]] const Position& before() const noexcept { return positions[1 - present]; }
+        void play(Move move) noexcept {
+            positions[1 - present] = after_in_game(now(), move);
+            present = 1 - present;
+        }
+    };
+
+    enum class Step : std::uint8_t { go_on, done, refuse, leave_out, nothing };
+
+    Step read_one(Game& game);
+    Step take(Game& game, const PgnToken& token);
+    Step take_tag(Game& game, const PgnToken& token);
+    Step take_comment(Game& game, const PgnToken& token);
+    Step take_move(Game& game, const PgnToken& token);
+    void take_plain_moves(Game& game);
+    Step take_nag(Game& game, const PgnToken& token);
+    Step open_variation(Game& game, const PgnToken& token);
+    Step close_variation(Game& game, const PgnToken& token);
+    Step take_result(Game& game, const PgnToken& token);
+    Step begin_moves(Game& game);
+    Step go_over_moves(PgnToken token);
+    Step end_without_result(const PgnToken& token);
+    [[nodiscard]] InputError fault(Reason reason, Field field, const TextPlace& place, std::string_view text) const;
+    Step refuse(Reason reason, Field field, const TextPlace& place, std::string_view text) {
+        error_ = fault(reason, field, place, text);
+        return Step::refuse;
+    }
+    Step refuse(Reason reason, Field field, const PgnToken& token) {
+        return refuse(reason, field, token.place, token.text);
+    }
+
+    PgnTokens tokens_;
+    PgnOptions options_;
+    PgnCounts counts_;
+    InputError error_;
+    std::vector<InputError> notices_;
+    TextPlace game_place_;
+    bool source_fault_told_ = false;
+    bool text_follows_tags_ = false; // a comment, say; then tags after a blank line begin another game
+
+    // of the game that is being read
+    std::vector<Line> lines_; // none before the first token of the movetext
+    TextPlace fen_place_;
+    TextPlace variant_place_;
+    std::string text_;
+    std::string value_;
+    std::string early_comment_;            // in a variation, before its first move
+    std::vector<std::uint8_t> early_nags_; // before the first move of a line
+};
+
+InputError GameReading::fault(Reason reason, Field field, const TextPlace& place, std::string_view text) const {
     std::string token{text.substr(0, 40)};
-    detail::make_utf8(token);
+    make_utf8(token);
     return InputError{reason, field, place.column, token, place.line}.in_game(options_.file, game_number() + 1,
                                                                               place.offset);
 }
 
-inline Reading PgnReader::next(Game& game) {
+Reading GameReading::next(Game& game) {
     const Step step = read_one(game);
     if (step == Step::nothing) return Reading::end;
     if (step == Step::leave_out) {
@@ -54,17 +136,7 @@ inline Reading PgnReader::next(Game& game) {
     return Reading::game;
 }
 
-inline std::optional<Result<Game>> PgnReader::next() {
-    Game game;
-    for (;;) switch (next(game)) {
-        case Reading::game: return Result<Game>{std::move(game)};
-        case Reading::refused: return Result<Game>{error_};
-        case Reading::left_out: break;
-        case Reading::end: return std::nullopt;
-        }
-}
-
-inline PgnReader::Step PgnReader::read_one(Game& game) {
+GameReading::Step GameReading::read_one(Game& game) {
     game.clear();
     notices_.clear();
     lines_.clear();
@@ -73,14 +145,13 @@ inline PgnReader::Step PgnReader::read_one(Game& game) {
     text_follows_tags_ = false;
     bool is_first = true;
     for (;;) {
-        const detail::PgnToken token = tokens_.next();
-        if (is_first || (token.type == detail::PgnTokenType::tag && lines_.empty() && game.tag_count() == 0))
+        const PgnToken token = tokens_.next();
+        if (is_first || (token.type == PgnTokenType::tag && lines_.empty() && game.tag_count() == 0))
             game_place_ = token.place;
         is_first = false;
         const Step step = take(game, token);
         if (step == Step::go_on) {
-            if (token.type == detail::PgnTokenType::move || token.type == detail::PgnTokenType::comment)
-                take_plain_moves(game);
+            if (token.type == PgnTokenType::move || token.type == PgnTokenType::comment) take_plain_moves(game);
             continue;
         }
         const bool is_whole = step == Step::done && notices_.empty();
@@ -91,8 +162,8 @@ inline PgnReader::Step PgnReader::read_one(Game& game) {
     }
 }
 
-inline PgnReader::Step PgnReader::take(Game& game, const detail::PgnToken& token) {
-    using enum detail::PgnTokenType;
+GameReading::Step GameReading::take(Game& game, const PgnToken& token) {
+    using enum PgnTokenType;
     const bool has_movetext = !lines_.empty();
     text_follows_tags_ = game.tag_count() > 0 && (text_follows_tags_ || token.follows_dots);
     if (token.type == comment || token.type == line_comment) {
@@ -125,26 +196,25 @@ inline PgnReader::Step PgnReader::take(Game& game, const detail::PgnToken& token
     }
 }
 
-inline PgnReader::Step PgnReader::take_tag(Game& game, const detail::PgnToken& token) {
+GameReading::Step GameReading::take_tag(Game& game, const PgnToken& token) {
     const Reason reason = tokens_.take_tag(text_, value_, options_.most_text);
-    const detail::TextPlace end = tokens_.window().place();
+    const TextPlace end = tokens_.window().place();
     if (reason != Reason::none) return refuse(reason, Field::tag, end, text_);
     const std::size_t length = value_.size() + 2;
-    detail::make_utf8(value_);
+    make_utf8(value_);
     if (game.tag_count() == options_.most_tags || game.text_.size() + value_.size() > options_.most_text)
         return refuse(Reason::too_long, Field::tag, token.place, text_);
     // The place of the value's first byte, if nothing in it was escaped.
-    const detail::TextPlace place = end.column > length
-                                        ? detail::TextPlace{token.place.line, end.column - length, end.offset - length}
-                                        : token.place;
+    const TextPlace place =
+        end.column > length ? TextPlace{token.place.line, end.column - length, end.offset - length} : token.place;
     if (text_ == "FEN") fen_place_ = place;
     if (text_ == "Variant") variant_place_ = place;
     game.set_tag(text_, value_);
     return Step::go_on;
 }
 
-inline PgnReader::Step PgnReader::begin_moves(Game& game) {
-    if (const std::string_view variant = game.tag("Variant"); !detail::is_chess_variant(variant))
+GameReading::Step GameReading::begin_moves(Game& game) {
+    if (const std::string_view variant = game.tag("Variant"); !is_chess_variant(variant))
         return refuse(Reason::unknown_variant, Field::tag, variant_place_, variant);
     if (const std::string_view text = game.tag("FEN"); !text.empty()) {
         const Result<Position> start = read_fen(text, Strictness::lenient);
@@ -157,9 +227,9 @@ inline PgnReader::Step PgnReader::begin_moves(Game& game) {
 }
 
 /// Goes to the end of the movetext that begins with the token.
-inline PgnReader::Step PgnReader::go_over_moves(detail::PgnToken token) {
-    using enum detail::PgnTokenType;
-    const auto take_comment = [&](const detail::PgnToken& begin) {
+GameReading::Step GameReading::go_over_moves(PgnToken token) {
+    using enum PgnTokenType;
+    const auto take_comment = [&](const PgnToken& begin) {
         return begin.type == comment ? tokens_.take_comment(text_, options_.most_text)
                                      : tokens_.take_line_comment(text_, options_.most_text);
     };
@@ -177,35 +247,35 @@ inline PgnReader::Step PgnReader::go_over_moves(detail::PgnToken token) {
     }
 }
 
-inline PgnReader::Step PgnReader::take_comment(Game& game, const detail::PgnToken& token) {
-    const bool to_line_end = token.type == detail::PgnTokenType::line_comment;
+GameReading::Step GameReading::take_comment(Game& game, const PgnToken& token) {
+    const bool to_line_end = token.type == PgnTokenType::line_comment;
     const Reason reason = to_line_end ? tokens_.take_line_comment(text_, options_.most_text)
                                       : tokens_.take_comment(text_, options_.most_text);
     const bool fits = game.text_.size() + early_comment_.size() + text_.size() <= options_.most_text;
     if (reason != Reason::none || !fits) // the token's view has gone with the comment's bytes
         return refuse(fits ? reason : Reason::too_long, Field::comment, token.place, to_line_end ? ";" : "{");
     if (!options_.keep_comments) return Step::go_on;
-    detail::make_utf8(text_);
+    make_utf8(text_);
     if (lines_.empty()) {
         game.add_comment(root_step, text_);
     } else if (const Line& line = lines_.back(); line.closed != root_step) {
         game.add_comment(line.closed, text_, CommentPlace::beyond);
     } else if (line.first == root_step && lines_.size() > 1) {
-        early_comment_.append(early_comment_.empty() ? "" : " ").append(detail::trimmed(text_));
+        early_comment_.append(early_comment_.empty() ? "" : " ").append(trimmed(text_));
     } else {
         game.add_comment(line.node, text_);
     }
     return Step::go_on;
 }
 
-inline PgnReader::Step PgnReader::take_move(Game& game, const detail::PgnToken& token) {
+GameReading::Step GameReading::take_move(Game& game, const PgnToken& token) {
     Line& line = lines_.back();
     Move move;
     if (token.text == "--" || token.text == "Z0") {
         if (lines_.size() == 1) return refuse(Reason::illegal_move, Field::move, token);
         if (in_check(line.now())) return refuse(Reason::king_left_in_check, Field::move, token);
     } else {
-        const detail::FoundMove found = detail::find_san(line.now(), token.text);
+        const FoundMove found = find_san(line.now(), token.text);
         if (found.reason != Reason::none)
             return refuse(found.reason, Field::move, token.place.ahead(found.at), token.text);
         move = found.move;
@@ -226,16 +296,16 @@ inline PgnReader::Step PgnReader::take_move(Game& game, const detail::PgnToken& 
 
 /// Plays the moves that stand next as export format writes most of them, which is quick, and leaves the rest to the
 /// tokens: so it changes nothing but the speed.
-inline void PgnReader::take_plain_moves(Game& game) {
+void GameReading::take_plain_moves(Game& game) {
     if (lines_.empty() || lines_.back().first == root_step) return;
     Line& line = lines_.back();
     tokens_.ensure();
     while (game.steps().size() <= options_.most_moves) {
         while (!options_.keep_comments && tokens_.go_over_comment()) {
         }
-        const detail::PlainMove next = tokens_.peek_plain();
+        const PlainMove next = tokens_.peek_plain();
         if (next.bytes == 0) return;
-        const Move move = detail::find_plain(line.now(), next.san);
+        const Move move = find_plain(line.now(), next.san);
         if (!move) return;
         tokens_.go_over(next);
         line.play(move);
@@ -244,7 +314,7 @@ inline void PgnReader::take_plain_moves(Game& game) {
     }
 }
 
-inline PgnReader::Step PgnReader::take_nag(Game& game, const detail::PgnToken& token) {
+GameReading::Step GameReading::take_nag(Game& game, const PgnToken& token) {
     if (token.nag < 0) return refuse(Reason::bad_nag, Field::movetext, token);
     if (game.nags_.size() + early_nags_.size() >= options_.most_text)
         return refuse(Reason::too_long, Field::movetext, token);
@@ -256,7 +326,7 @@ inline PgnReader::Step PgnReader::take_nag(Game& game, const detail::PgnToken& t
     return Step::go_on;
 }
 
-inline PgnReader::Step PgnReader::open_variation(Game& game, const detail::PgnToken& token) {
+GameReading::Step GameReading::open_variation(Game& game, const PgnToken& token) {
     const Line& line = lines_.back();
     if (line.first == root_step) return refuse(Reason::variation_without_move, Field::variation, token);
     if (lines_.size() > options_.deepest_variation) return refuse(Reason::too_long, Field::variation, token);
@@ -268,7 +338,7 @@ inline PgnReader::Step PgnReader::open_variation(Game& game, const detail::PgnTo
     return Step::go_on;
 }
 
-inline PgnReader::Step PgnReader::close_variation(Game& game, const detail::PgnToken& token) {
+GameReading::Step GameReading::close_variation(Game& game, const PgnToken& token) {
     if (lines_.size() == 1 || token.text != ")") return refuse(Reason::stray_bracket, Field::movetext, token);
     const StepIndex first = lines_.back().first;
     lines_.pop_back();
@@ -282,7 +352,7 @@ inline PgnReader::Step PgnReader::close_variation(Game& game, const detail::PgnT
     return Step::go_on;
 }
 
-inline PgnReader::Step PgnReader::take_result(Game& game, const detail::PgnToken& token) {
+GameReading::Step GameReading::take_result(Game& game, const PgnToken& token) {
     if (lines_.size() > 1) return Step::go_on; // some programs end variations so
     game.set_result(token.result);
     while (tokens_.comment_follows_on_line()) // "1-0 {White resigned}"
@@ -290,14 +360,43 @@ inline PgnReader::Step PgnReader::take_result(Game& game, const detail::PgnToken
     return Step::done;
 }
 
-inline PgnReader::Step PgnReader::end_without_result(const detail::PgnToken& token) {
+GameReading::Step GameReading::end_without_result(const PgnToken& token) {
     if (const Line& line = lines_.back(); lines_.size() > 1)
         return refuse(Reason::unterminated_variation, Field::variation, line.opened, "(");
     notices_.push_back(fault(Reason::missing_result, Field::result, token.place, {}));
     return Step::done;
 }
 
-inline Result<Game> read_pgn(std::string_view text, PgnOptions options) {
+} // namespace detail
+
+PgnReader::PgnReader(std::unique_ptr<ByteSource> source, PgnOptions options)
+    : reading_(std::make_unique<detail::GameReading>(std::move(source), std::move(options))) {}
+PgnReader::PgnReader(std::istream& stream, PgnOptions options)
+    : PgnReader(std::make_unique<StreamSource>(stream), std::move(options)) {}
+PgnReader::PgnReader(PgnReader&& other) noexcept = default;
+PgnReader& PgnReader::operator=(PgnReader&& other) noexcept = default;
+PgnReader::~PgnReader() = default;
+
+Reading PgnReader::next(Game& game) { return reading_->next(game); }
+std::optional<Result<Game>> PgnReader::next() {
+    Game game;
+    for (;;) switch (next(game)) {
+        case Reading::game: return Result<Game>{std::move(game)};
+        case Reading::refused: return Result<Game>{error()};
+        case Reading::left_out: break;
+        case Reading::end: return std::nullopt;
+        }
+}
+
+const InputError& PgnReader::error() const noexcept { return reading_->error(); }
+const std::vector<InputError>& PgnReader::notices() const noexcept { return reading_->notices(); }
+std::uint64_t PgnReader::game_number() const noexcept { return reading_->game_number(); }
+std::uint64_t PgnReader::game_offset() const noexcept { return reading_->game_place().offset; }
+std::size_t PgnReader::game_line() const noexcept { return reading_->game_place().line; }
+std::uint64_t PgnReader::offset() const noexcept { return reading_->offset(); }
+const PgnCounts& PgnReader::counts() const noexcept { return reading_->counts(); }
+
+Result<Game> read_pgn(std::string_view text, PgnOptions options) {
     PgnReader reader{std::make_unique<TextSource>(text), std::move(options)};
     if (std::optional<Result<Game>> game = reader.next()) return *std::move(game);
     return InputError{Reason::missing_field, Field::movetext, 1, {}};

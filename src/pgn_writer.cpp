@@ -1,11 +1,12 @@
-// Bodies of write_pgn in notation/pgn.hpp.
-#pragma once
-
 #include <keysquare/notation/pgn.hpp>
+
+#include <algorithm>
+
+#include <keysquare/notation/san.hpp>
 
 namespace keysquare {
 
-namespace detail {
+namespace {
 
 /// Sets words left-justified on lines of less than 80 columns. A word is held back until the next one begins, so that
 /// brackets can join it.
@@ -83,7 +84,7 @@ class MovetextWriter {
     bool is_line_start_ = true;
 };
 
-inline void write_tag(GameTag tag, std::string& text) {
+void write_tag(GameTag tag, std::string& text) {
     text.append("[").append(tag.name).append(" \"");
     for (const char c : tag.value) {
         if (c == '"' || c == '\\') text += '\\';
@@ -160,19 +161,19 @@ class TreeWriter {
     bool number_is_due_ = true;
 };
 
-} // namespace detail
+} // namespace
 
-inline void write_pgn(const Game& game, std::string& text) {
-    for (const GameTag tag : game.export_tags()) detail::write_tag(tag, text);
+void write_pgn(const Game& game, std::string& text) {
+    for (const GameTag tag : game.export_tags()) write_tag(tag, text);
     text += '\n';
-    detail::MovetextWriter words{text};
-    detail::TreeWriter{game, words}.write();
+    MovetextWriter words{text};
+    TreeWriter{game, words}.write();
     words.put(name(game.result()));
     words.flush();
     text += "\n\n";
 }
 
-inline std::string write_pgn(const Game& game) {
+std::string write_pgn(const Game& game) {
     std::string text;
     write_pgn(game, text);
     return text;

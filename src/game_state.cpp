@@ -1,16 +1,16 @@
-// Bodies of notation/game_state.hpp.
-#pragma once
-
 #include <keysquare/notation/game_state.hpp>
+
+#include <algorithm>
+#include <unordered_map>
 
 namespace keysquare {
 
-namespace detail {
+namespace {
 
 /// The square of a legal en passant capture, or none.
-[[nodiscard]] inline Square capturable_en_passant(const Position& position) noexcept {
+Square capturable_en_passant(const Position& position) noexcept {
     const Square square = position.en_passant();
-    return square != Square::none && en_passant_is_legal(position, square) ? square : Square::none;
+    return square != Square::none && detail::en_passant_is_legal(position, square) ? square : Square::none;
 }
 
 struct KeyOfPosition {
@@ -54,7 +54,7 @@ class Occurrences {
     int most_ = 0; // of the counts
 };
 
-inline GameState Occurrences::state() const {
+GameState Occurrences::state() const {
     GameState state;
     state.mover = now_.mover();
     state.occurrences = count_of(now_);
@@ -68,7 +68,7 @@ inline GameState Occurrences::state() const {
     return state;
 }
 
-inline void Occurrences::find_claims(GameState& state) const {
+void Occurrences::find_claims(GameState& state) const {
     state.claimable_by_repetition = state.occurrences >= 3;
     state.claimable_by_quiet_moves = state.quiet_plies >= 100;
     const bool fifty_are_near = state.quiet_plies == 99;
@@ -83,9 +83,9 @@ inline void Occurrences::find_claims(GameState& state) const {
     if (!state.repeating_moves.empty()) state.claimable_by_repetition = true;
 }
 
-} // namespace detail
+} // namespace
 
-inline bool is_same_by_laws(const Position& a, const Position& b) noexcept {
+bool is_same_by_laws(const Position& a, const Position& b) noexcept {
     if (a.key() != b.key() || a.mover() != b.mover()) return false;
     for (const Side side : all_sides) {
         if (a.men(side) != b.men(side)) return false;
@@ -94,24 +94,24 @@ inline bool is_same_by_laws(const Position& a, const Position& b) noexcept {
     }
     for (const Kind kind : all_kinds)
         if (a.men(kind) != b.men(kind)) return false;
-    return detail::capturable_en_passant(a) == detail::capturable_en_passant(b);
+    return capturable_en_passant(a) == capturable_en_passant(b);
 }
 
-inline bool is_dead_by_material(const Position& position) noexcept {
+bool is_dead_by_material(const Position& position) noexcept {
     const Squares bishops = position.men(Kind::bishop);
     const Squares others = position.occupied() & ~bishops & ~position.men(Kind::king);
     if (!others) return !(bishops & light_squares) || !(bishops & dark_squares);
     return !bishops && others.count() == 1 && others == position.men(Kind::knight);
 }
 
-inline GameState game_state(const Game& game, StepIndex at) {
-    detail::Occurrences line{game.start()};
+GameState game_state(const Game& game, StepIndex at) {
+    Occurrences line{game.start()};
     for (const StepIndex step : game.path_to(at)) line.play(game.step(step).move);
     return line.state();
 }
 
-inline std::vector<GameState> game_states(const Game& game) {
-    detail::Occurrences line{game.start()};
+std::vector<GameState> game_states(const Game& game) {
+    Occurrences line{game.start()};
     std::vector<GameState> states;
     states.push_back(line.state());
     for (const StepIndex step : game.main_steps()) {
