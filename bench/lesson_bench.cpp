@@ -1,5 +1,6 @@
 // Whole games, as a lesson needs them: tournament games, and games of club players, in which more is given and taken.
 #include <keysquare/lesson/game_report.hpp>
+#include <keysquare/thinking/game_effects.hpp>
 
 #include "inputs.hpp"
 

@@ -1,8 +1,10 @@
 #include <keysquare/notation/game.hpp>
 
 #include <algorithm>
+#include <array>
 
 #include <keysquare/notation/characters.hpp>
+#include <keysquare/notation/comment_commands.hpp>
 
 #include "text_run.hpp"
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include <keysquare/features/same_claim.hpp>
+#include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/thinking/candidates.hpp>
 #include <keysquare/thinking/game_effects.hpp>
 

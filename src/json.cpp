@@ -2,6 +2,7 @@
 #include <keysquare/lesson/json.hpp>
 
 #include <keysquare/lesson/candidate_sentences.hpp>
+#include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>

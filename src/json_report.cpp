@@ -3,6 +3,7 @@
 
 #include <numeric>
 
+#include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>
 

@@ -1,11 +1,12 @@
 #include <keysquare/notation/pgn.hpp>
 
+#include <array>
 #include <utility>
 
 #include <keysquare/notation/characters.hpp>
 #include <keysquare/notation/utf8.hpp>
 
-#include "pgn_tokens_impl.hpp"
+#include "pgn_tokens.hpp"
 
 namespace keysquare {
 
@@ -371,13 +372,16 @@ GameReading::Step GameReading::end_without_result(const PgnToken& token) {
 
 PgnReader::PgnReader(std::unique_ptr<ByteSource> source, PgnOptions options)
     : reading_(std::make_unique<detail::GameReading>(std::move(source), std::move(options))) {}
+
 PgnReader::PgnReader(std::istream& stream, PgnOptions options)
     : PgnReader(std::make_unique<StreamSource>(stream), std::move(options)) {}
+
 PgnReader::PgnReader(PgnReader&& other) noexcept = default;
 PgnReader& PgnReader::operator=(PgnReader&& other) noexcept = default;
 PgnReader::~PgnReader() = default;
 
 Reading PgnReader::next(Game& game) { return reading_->next(game); }
+
 std::optional<Result<Game>> PgnReader::next() {
     Game game;
     for (;;) switch (next(game)) {

@@ -1,5 +1,7 @@
 // Bodies of pgn_tokens.hpp: tag pairs, comments, and the way to the next tag section.
-#include "pgn_tokens_impl.hpp"
+#include <algorithm>
+
+#include "pgn_tokens.hpp"
 #include "text_run.hpp"
 
 namespace keysquare::detail {

@@ -2,7 +2,10 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <string>
+#include <string_view>
+#include <utility>
 
 #include <keysquare/notation/characters.hpp>
 #include <keysquare/notation/game.hpp>
@@ -125,3 +128,5 @@ class PgnTokens {
 };
 
 } // namespace keysquare::detail
+
+#include "pgn_tokens_impl.hpp"

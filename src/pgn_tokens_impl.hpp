@@ -1,5 +1,7 @@
-// Bodies of pgn_tokens.hpp: those that loops call.
+// Bodies of pgn_tokens.hpp: those that are to be inlined.
 #pragma once
+
+#include <algorithm>
 
 #include "pgn_tokens.hpp"
 

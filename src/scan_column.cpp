@@ -1,6 +1,8 @@
 // The tables of the columns that scans give.
 #include <keysquare/research/scan_column.hpp>
 
+#include <keysquare/notation/comment_commands.hpp>
+
 namespace keysquare {
 
 namespace {

@@ -1,6 +1,7 @@
 // run_before: how far a text goes on before one of a few characters.
 #pragma once
 
+#include <cstddef>
 #include <string_view>
 
 namespace keysquare::detail {

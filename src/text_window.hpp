@@ -5,6 +5,8 @@
 #include <cstring>
 #include <memory>
 #include <optional>
+#include <string_view>
+#include <utility>
 
 #include <keysquare/notation/byte_source.hpp>
 

@@ -1,18 +1,21 @@
-// One include for all that is done with a position, from a FEN to findings and their sentences, which needs no more than
-// headers; and for games in memory (PGN, game reports), whose functions are in the compiled library. What else that holds
-// (game files, diagrams, JSON, scans) has headers of its own.
+// One include for all that is done with a position, from a FEN to findings and their sentences, which needs no more
+// than headers; and for games in memory (PGN, game reports), whose functions are in the compiled library. What else the
+// library holds (game files, diagrams, JSON, scans) has headers of its own.
 #pragma once
 
 #include <keysquare/board/perft.hpp>
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
+#include <keysquare/features/same_claim.hpp>
 #include <keysquare/lesson/candidate_sentences.hpp>
 #include <keysquare/lesson/difficulty_sentences.hpp>
+#include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/lesson/game_report.hpp>
 #include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
+#include <keysquare/notation/comment_commands.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/epd.hpp>
 #include <keysquare/notation/fen.hpp>
@@ -27,6 +30,7 @@
 #include <keysquare/thinking/candidates.hpp>
 #include <keysquare/thinking/difficulty.hpp>
 #include <keysquare/thinking/exchange_outlook.hpp>
+#include <keysquare/thinking/game_effects.hpp>
 #include <keysquare/thinking/outlook.hpp>
 #include <keysquare/thinking/parries.hpp>
 #include <keysquare/thinking/plan.hpp>

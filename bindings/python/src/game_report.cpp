@@ -3,7 +3,9 @@
 #include "games.hpp"
 #include "threats.hpp"
 
+#include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/lesson/game_report.hpp>
+#include <keysquare/thinking/game_effects.hpp>
 
 namespace keysquare::python {
 

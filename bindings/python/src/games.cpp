@@ -6,6 +6,7 @@
 
 #include <keysquare/lesson/diagram.hpp>
 #include <keysquare/notation/characters.hpp>
+#include <keysquare/notation/comment_commands.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/game_state.hpp>
 

@@ -18,8 +18,8 @@ namespace keysquare {
 
 namespace detail {
 
-// The tables are made while the user's program is compiled, so by arithmetic on whole lines and in plain arrays: loops
-// over squares and calls, those of operator[] too, are slow for compilers.
+// The tables are made while the user's program is compiled, so by arithmetic on whole lines and in plain arrays: steps
+// from square to square and calls, those of operator[] too, are slow for compilers.
 
 /// One line through a square: the part below it (lower indices) and the part above it, the square itself in neither.
 struct LineParts {

@@ -1,13 +1,13 @@
-// game_report: a game as a teacher goes through it: what every move changed, where the game turned, where to stop. (Part of
-// keysquare::keysquare, as games are.)
+// game_report: a game as a teacher goes through it: what every move changed, where the game turned, where to stop.
+// (Part of keysquare::keysquare, as games are.)
 #pragma once
 
 #include <string>
 #include <vector>
 
-#include <keysquare/features/same_claim.hpp>
-#include <keysquare/lesson/effect_sentences.hpp>
-#include <keysquare/thinking/game_effects.hpp>
+#include <keysquare/lesson/language.hpp>
+#include <keysquare/notation/game.hpp>
+#include <keysquare/thinking/move_effects.hpp>
 
 namespace keysquare {
 

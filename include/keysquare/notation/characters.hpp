@@ -1,4 +1,4 @@
-// Characters that texts of every notation are made of.
+// Characters that texts of every notation are made of, and texts without the white space around them.
 #pragma once
 
 #include <string_view>

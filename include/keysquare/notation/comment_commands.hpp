@@ -1,5 +1,5 @@
-// Commands inside comments, such as "[%clk 0:03:00]": finding, reading and changing them. (Part of keysquare::keysquare, as
-// games are.)
+// Commands inside comments, such as "[%clk 0:03:00]": finding, reading and changing them. (Part of
+// keysquare::keysquare, as games are.)
 #pragma once
 
 #include <optional>

@@ -1,7 +1,8 @@
 // Game: tags, a start position, and a tree of moves with variations, comments and annotation glyphs. (Part of
-// keysquare::keysquare, as it is long text.)
+// keysquare::keysquare.)
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -9,7 +10,6 @@
 #include <string_view>
 #include <vector>
 
-#include <keysquare/notation/comment_commands.hpp>
 #include <keysquare/notation/fen.hpp>
 
 namespace keysquare {

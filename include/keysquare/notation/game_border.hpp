@@ -1,5 +1,5 @@
-// game_border: where a PGN text can be cut in two, so that the parts can be read apart. (Part of keysquare::keysquare, as
-// it is long text.)
+// game_border: where a PGN text can be cut in two, so that the parts can be read apart. (Part of
+// keysquare::keysquare, as games are.)
 #pragma once
 
 #include <cstdint>

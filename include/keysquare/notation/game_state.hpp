@@ -1,5 +1,5 @@
-// GameState: what the Laws of Chess say of a position because of the moves that led to it. (Part of keysquare::keysquare,
-// as games are.)
+// GameState: what the Laws of Chess say of a position because of the moves that led to it. (Part of
+// keysquare::keysquare, as games are.)
 #pragma once
 
 #include <vector>

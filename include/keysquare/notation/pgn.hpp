@@ -1,4 +1,4 @@
-// PGN in and out: the import and export formats of the 1994 standard. (Part of keysquare::keysquare, as it is long text.)
+// PGN in and out: the import and export formats of the 1994 standard. (Part of keysquare::keysquare.)
 #pragma once
 
 #include <functional>
@@ -67,8 +67,12 @@ class PgnReader {
     explicit PgnReader(std::unique_ptr<ByteSource> source, PgnOptions options = {});
     /// Reads from a stream that the caller keeps alive.
     explicit PgnReader(std::istream& stream, PgnOptions options = {});
-    PgnReader(PgnReader&& other) noexcept;
-    PgnReader& operator=(PgnReader&& other) noexcept;
+    PgnReader(const PgnReader&) = delete;
+    PgnReader& operator=(const PgnReader&) = delete;
+    /// Takes the reading over; the other one can only be assigned to or destroyed then.
+    PgnReader(PgnReader&&) noexcept;
+    /// Takes the reading over; the other one can only be assigned to or destroyed then.
+    PgnReader& operator=(PgnReader&&) noexcept;
     ~PgnReader();
 
     /// Reads the next game into `game`, whose buffers are used again: no allocation a move once they have grown.

@@ -1,4 +1,5 @@
 // Filters: which games of a collection are looked at, by their tags, and which of their plies.
+// (Part of keysquare::keysquare, as games are.)
 #pragma once
 
 #include <algorithm>

@@ -3,8 +3,11 @@
 
 #include <set>
 
+#include <keysquare/features/same_claim.hpp>
 #include <keysquare/lesson/game_report.hpp>
+#include <keysquare/lesson/theme_words.hpp>
 #include <keysquare/notation/pgn.hpp>
+#include <keysquare/thinking/game_effects.hpp>
 
 namespace {
 

@@ -1,4 +1,5 @@
 // Commands in comments: times, evaluations, and changing one while the rest of the comment stays.
+#include <keysquare/notation/comment_commands.hpp>
 #include <keysquare/notation/game.hpp>
 
 #include <boost/test/unit_test.hpp>

@@ -1,4 +1,5 @@
 // Game: the tree, its buffers, tags in export order, equality, and the commands inside comments.
+#include <keysquare/notation/comment_commands.hpp>
 #include <keysquare/notation/pgn.hpp>
 
 #include <boost/test/unit_test.hpp>

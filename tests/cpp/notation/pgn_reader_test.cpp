@@ -382,6 +382,28 @@ BOOST_AUTO_TEST_CASE(a_game_can_be_used_again) {
     BOOST_CHECK(game == game_of("1. d4 *"));
 }
 
+BOOST_AUTO_TEST_CASE(a_reader_can_be_moved_while_it_reads) {
+    const std::string first = "[Event \"1\"]\n\n1. e4 *\n\n";
+    const std::string second = "[Event \"2\"]\n\n1. e5 *\n\n";
+    const std::string text = first + second + "[Event \"3\"]\n\n1. d4 *\n";
+    Game game;
+    PgnReader reader{std::make_unique<TextSource>(text)};
+    BOOST_REQUIRE(reader.next(game) == Reading::game);
+    PgnReader moved{std::move(reader)};
+    BOOST_CHECK(moved.next(game) == Reading::refused);
+    PgnReader assigned{std::make_unique<TextSource>("1. c4 *\n")};
+    assigned = std::move(moved);
+    BOOST_CHECK(assigned.error().reason == Reason::illegal_move);
+    BOOST_TEST(assigned.game_number() == 2U);
+    BOOST_TEST(assigned.game_offset() == first.size());
+    BOOST_REQUIRE(assigned.next(game) == Reading::game);
+    BOOST_TEST(game.tag("Event") == "3");
+    BOOST_TEST(assigned.game_offset() == first.size() + second.size());
+    BOOST_CHECK(assigned.next(game) == Reading::end);
+    BOOST_TEST(assigned.counts().read == 2U);
+    BOOST_TEST(assigned.counts().refused == 1U);
+}
+
 BOOST_AUTO_TEST_CASE(from_a_stream) {
     std::istringstream stream{std::string{sound} + std::string{sound}};
     PgnReader reader{stream};
