@@ -393,7 +393,7 @@ BOOST_AUTO_TEST_CASE(a_reader_can_be_moved_while_it_reads) {
     BOOST_CHECK(moved.next(game) == Reading::refused);
     PgnReader assigned{std::make_unique<TextSource>("1. c4 *\n")};
     assigned = std::move(moved);
-    BOOST_CHECK(assigned.error().reason == Reason::illegal_move);
+    BOOST_TEST(assigned.error().token == "e5");
     BOOST_TEST(assigned.game_number() == 2U);
     BOOST_TEST(assigned.game_offset() == first.size());
     BOOST_REQUIRE(assigned.next(game) == Reading::game);
