@@ -6,7 +6,7 @@
 #include <keysquare/notation/san.hpp>
 
 #include "inputs.hpp"
-#include "pgn_tokens.hpp"
+#include "notation/pgn_tokens.hpp"
 
 namespace {
 

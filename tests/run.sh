@@ -110,7 +110,7 @@ check format .clang-format include src tests bench examples bindings -- check_fo
 step "clang-tidy on the library"
 # Pinned to the version that the settings are written for; another one finds other things.
 check_tidy() {
-    printf '%s\0' src/*.cpp "$build/release/tests/headers/keysquare_keysquare_hpp.cpp" |
+    { find src -name '*.cpp' -print0 && printf '%s\0' "$build/release/tests/headers/keysquare_keysquare_hpp.cpp"; } |
         xargs -0 -n 1 -P "$jobs" clang-tidy --quiet -p "$build/release"
 }
 if clang-tidy --version 2>/dev/null | grep -q 'version 14\.'; then

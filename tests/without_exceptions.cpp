@@ -21,7 +21,7 @@ int main() {
     if (!position) return failed("a sound FEN");
     const Findings found = findings(*position);
     if (found.empty() || found.front().gain != 3) return failed("the knight on d6 hangs");
-    if (sentence(*position, found.front()).find("Rxd6") == std::string::npos) return failed("and how it is taken");
+    if (san(*position, found.front().line.front()) != "Rxd6") return failed("and how it is taken");
     if (!read_san(*position, "Rxd6")) return failed("a sound move");
     if (read_san(*position, "Rd9")) return failed("a move beyond the board");
     if (!read_epd("6k1/5ppp/3n4/8/8/8/5PPP/3R2K1 w - - bm Rxd6;")) return failed("a sound EPD");

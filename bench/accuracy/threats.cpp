@@ -7,6 +7,7 @@
 //   also the moves that carry out the same threat (`is_same_threat`).
 // - The reply is forced when the other side is in check, or when it is the only one that comes out best by
 //   `value_of_move`: with any other legal move that side has at least a pawn less, or is mated.
+#include <keysquare/thinking/move_wins.hpp>
 #include <keysquare/thinking/threats.hpp>
 
 #include "questions.hpp"

@@ -1,6 +1,6 @@
-// One include for all that is done with a position, from a FEN to findings and their sentences, which needs no more
-// than headers; and for games in memory (PGN, game reports), whose functions are in the compiled library. What else the
-// library holds (game files, diagrams, JSON, scans) has headers of its own.
+// One include for all that is done with a position and with games in memory. From a FEN to findings it needs no more
+// than headers; the numeric vector, the teacher's questions (threats, candidates, plans), sentences and games are in the
+// compiled library. What else that holds (game files, diagrams, JSON, scans) has headers of its own.
 #pragma once
 
 #include <keysquare/board/perft.hpp>
@@ -23,7 +23,6 @@
 #include <keysquare/notation/game_state.hpp>
 #include <keysquare/notation/pgn.hpp>
 #include <keysquare/notation/san.hpp>
-#include <keysquare/research/statistics.hpp>
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/tactics/resolve.hpp>
 #include <keysquare/thinking/answers.hpp>

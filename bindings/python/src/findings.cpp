@@ -286,8 +286,7 @@ void register_findings(py::module_& module) {
     for (std::size_t at = 0; at < language_count; ++at) languages.append(text_from(name(static_cast<Language>(at))));
     module.attr("languages") = py::tuple(languages);
     module.def(
-        "move_letters", [](Language language) -> std::string_view { return vocabulary_of(language).move_letters; },
-        py::arg("language") = "en",
+        "move_letters", &move_letters, py::arg("language") = "en",
         "What stands for the letters \"NBRQKO\" of SAN in the moves of sentences, in that order.\n\n"
         "PGN and `san` have the English letters whatever the language. Raises ValueError for a language that is not "
         "known.");

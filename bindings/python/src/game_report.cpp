@@ -179,7 +179,7 @@ void register_game_report(py::module_& module) {
     module.def(
         "theme_noun",
         [](Text theme, Language language) {
-            if (theme.view == "other") return other_themes[static_cast<std::size_t>(language)];
+            if (theme.view == "other") return other_themes(language);
             const Theme named = theme_named(theme.view);
             if (named == Theme::end_) throw py::value_error(joined_text("no theme is called \"", theme.view, "\""));
             return words_of(named, language).several;

@@ -75,5 +75,3 @@ struct FeatureFacts {
 [[nodiscard]] MoveCounts count_moves(const Position& position) noexcept;
 
 } // namespace keysquare
-
-#include <keysquare/features/feature_facts_impl.hpp>

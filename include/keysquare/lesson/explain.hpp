@@ -1,12 +1,23 @@
-// explain: one clear sentence for a finding, and its moves as a person writes them.
+// explain: one clear sentence for a finding, and its moves as a person writes them. (Part of keysquare::keysquare, as all
+// sentences are.)
 #pragma once
 
 #include <string>
+#include <string_view>
 
-#include <keysquare/lesson/sentences.hpp>
-#include <keysquare/lesson/words.hpp>
+#include <keysquare/features/finding.hpp>
+#include <keysquare/lesson/language.hpp>
 
 namespace keysquare {
+
+/// What stands for the letters "NBRQKO" of SAN in the moves of sentences, in that order.
+[[nodiscard]] std::string_view move_letters(Language language) noexcept;
+
+/// The move as sentences of the language write it: SAN with the letters that its readers know, "Sf3" for "Nf3".
+[[nodiscard]] std::string move_text(const Position& position, Move move, Language language = Language::english);
+
+/// Moves with move numbers, "12.Nxd6 Bxd6 13.Rxd6", from the position that the first of them belongs to.
+[[nodiscard]] std::string line_text(const Position& from, const Line& line, Language language = Language::english);
 
 /// The position that a finding's line starts from: the position, with the move handed over, or without the removed man.
 [[nodiscard]] Position start_of_line(const Position& position, const Finding& finding) noexcept;
@@ -17,5 +28,3 @@ namespace keysquare {
                                    Language language = Language::english);
 
 } // namespace keysquare
-
-#include <keysquare/lesson/explain_impl.hpp>

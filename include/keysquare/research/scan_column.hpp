@@ -1,5 +1,5 @@
 // The columns that a scan can give beside those of the numeric vector: what is known of the game, tags, and what needs
-// a search. Each stands in a table of `src/scan_column.cpp` with its type, its definition and its computation.
+// a search. Each stands in a table of `src/research/scan_column.cpp` with its type, its definition and its computation.
 #pragma once
 
 #include <algorithm>

@@ -147,5 +147,3 @@ struct DifficultyNumber {
 [[nodiscard]] std::span<const DifficultyNumber> difficulty_numbers() noexcept;
 
 } // namespace keysquare
-
-#include <keysquare/thinking/difficulty_impl.hpp>

@@ -18,13 +18,4 @@ struct ExchangeOutlook {
 [[nodiscard]] std::optional<ExchangeOutlook> exchange_outlook(const Position& position, const Options& options = {},
                                                               const Position* earlier = nullptr);
 
-// ---------------------------------------------------------------------------------------------------------------------
-
-inline std::optional<ExchangeOutlook> exchange_outlook(const Position& position, const Options& options,
-                                                       const Position* earlier) {
-    const auto ledger = exchange_context(position, options, earlier);
-    if (!ledger) return std::nullopt;
-    return ExchangeOutlook{*ledger, outlook(position, options)};
-}
-
 } // namespace keysquare

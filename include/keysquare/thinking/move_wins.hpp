@@ -3,8 +3,9 @@
 
 #include <optional>
 
-#include <keysquare/features/tactical_finding.hpp>
-#include <keysquare/tactics/quiet_refutation.hpp>
+#include <keysquare/features/options.hpp>
+#include <keysquare/tactics/forcing_moves.hpp>
+#include <keysquare/tactics/resolve.hpp>
 
 namespace keysquare {
 
@@ -41,70 +42,23 @@ class MoveWins {
     [[nodiscard]] bool wins(Move move) const noexcept { return !judge(move, false).line.empty(); }
 
     /// Whether any move wins. Moves that take are looked at first, then checks, then the others.
-    [[nodiscard]] bool any() const noexcept {
-        for (const bool forcing : {true, false})
-            for (const Move move : moves_)
-                if ((detail::takes(position_, move) || finder_.gives_check(move)) == forcing && wins(move)) return true;
-        return false;
-    }
+    [[nodiscard]] bool any() const noexcept;
 
     /// Whether the move gives check, or threatens at least `least` (a mate does) and more than could be won at once.
-    [[nodiscard]] bool threatens(Move move, int least) const noexcept {
-        return finder_.gives_check(move) || again(move, (std::max)(least, at_once() + 1));
-    }
+    [[nodiscard]] bool threatens(Move move, int least) const noexcept;
 
   private:
     /// Of an answer that is not `exact`, only whether it has a line means something.
-    [[nodiscard]] Outcome judge(Move move, bool exact) const noexcept {
-        const int won = immediate_gain(position_, move, options_.values);
-        const bool takes = detail::takes(position_, move);
-        const bool checks = finder_.gives_check(move);
-        Outcome forced;
-        Kept known;
-        if ((takes || checks) && move_keeps(position_, move, least_, options_.bound, options_.values, known).holds) {
-            if (exact)
-                forced = value_of_move(position_, move, options_.bound, options_.values, known);
-            else
-                forced = {least_, false, false, true, Line{move}};
-            if (!forced.complete) forced.line.clear();
-            if (forced.mate) return forced;
-            if (takes && !forced.line.empty())
-                if (const Outcome refuted = refutation(move, forced.gain - 1 - won); !refuted.line.empty())
-                    return is_enough(refuted) ? refuted : Outcome{};
-            if (!exact && !forced.line.empty()) return forced;
-        }
-        const int more = forced.line.empty() ? least_ : forced.gain + 1;
-        if (!checks && !again(move, takes ? more - won : (std::max)(more, at_once() + 1))) return forced;
-        const Outcome outcome = gain_against_every_reply(position_, move, more, {}, Delays::checks_and_captures,
-                                                         options_.bound, options_.values);
-        return is_enough(outcome) ? outcome : forced;
-    }
+    [[nodiscard]] Outcome judge(Move move, bool exact) const noexcept;
 
-    [[nodiscard]] bool is_enough(const Outcome& outcome) const noexcept {
-        return !outcome.line.empty() && (outcome.mate || (!outcome.mated && outcome.gain >= least_));
-    }
+    [[nodiscard]] bool is_enough(const Outcome& outcome) const noexcept;
 
-    [[nodiscard]] Outcome refutation(Move move, int ceiling) const noexcept {
-        Outcome refuted = quiet_refutation(after(position_, move), move.target(), ceiling, options_.least_gain,
-                                           options_.bound, options_.values);
-        if (refuted.line.empty()) return refuted;
-        return preceded_by(move, immediate_gain(position_, move, options_.values), refuted);
-    }
+    [[nodiscard]] Outcome refutation(Move move, int ceiling) const noexcept;
 
     /// Whether a move without check leaves its side at least `threshold` to win if it could move again.
-    [[nodiscard]] bool again(Move move, int threshold) const noexcept {
-        return threshold <= 0 ||
-               resolve_wins(turned(after(position_, move)), threshold, options_.bound, options_.values).holds;
-    }
+    [[nodiscard]] bool again(Move move, int threshold) const noexcept;
 
-    [[nodiscard]] int at_once() const noexcept {
-        if (!at_once_) {
-            const Outcome outcome = resolve(position_, options_.bound, options_.values);
-            const int gain = outcome.mated || !outcome.complete ? 0 : (std::max)(0, outcome.gain);
-            at_once_ = outcome.complete && outcome.mate ? detail::mate_score : gain;
-        }
-        return *at_once_;
-    }
+    [[nodiscard]] int at_once() const noexcept;
 
     const Position& position_;
     Options options_;

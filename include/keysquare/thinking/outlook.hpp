@@ -1,13 +1,14 @@
 // outlook: what each side can usefully do. Where the material is equal but one side has nothing to do, this says so.
 #pragma once
 
+#include <array>
 #include <span>
 #include <utility>
 #include <vector>
 
-#include <keysquare/features/board_view.hpp>
-#include <keysquare/thinking/move_studies.hpp>
+#include <keysquare/thinking/move_study.hpp>
 #include <keysquare/thinking/route.hpp>
+#include <keysquare/thinking/threats.hpp>
 
 namespace keysquare {
 
@@ -27,7 +28,7 @@ struct Yardstick {
 ///
 /// Order and amounts are a convention, fitted to one measurement: of the quiet safe moves in games between masters the
 /// players chose those that improve something 1.7 times as often as chance would have it.
-[[nodiscard]] constexpr std::span<const Yardstick> yardsticks() noexcept;
+[[nodiscard]] std::span<const Yardstick> yardsticks() noexcept;
 
 /// Positive, negative, or 0 when no yardstick changes: whether the facts tell of an improvement. They are in the order
 /// of `MoveFact`, those that are missing are 0.
@@ -107,5 +108,3 @@ struct Outlook {
 [[nodiscard]] Outlook outlook(const Position& position, const Options& options = {});
 
 } // namespace keysquare
-
-#include <keysquare/thinking/outlook_impl.hpp>

@@ -3,7 +3,6 @@
 
 #include <vector>
 
-#include <keysquare/features/development.hpp>
 #include <keysquare/thinking/threats.hpp>
 
 namespace keysquare {
@@ -60,25 +59,12 @@ namespace detail {
 /// One threat, and what is left of it after a move.
 class ThreatAfterMoves {
   public:
-    ThreatAfterMoves(const Position& position, const Threat& threat, const Options& options) noexcept
-        : options_(options), mate_(threat.mate), first_(threat.line.front()) {
-        const Position handed_over = turned(position);
-        if (captured_by(handed_over, first_) != Kind::none) man_ = taken_on(handed_over, first_);
-    }
+    ThreatAfterMoves(const Position& position, const Threat& threat, const Options& options) noexcept;
 
     /// Whether the threat still works in `moved`, the position after `move`.
-    [[nodiscard]] bool is_on(const Position& moved, Move move) const noexcept {
-        const MoveWins wins{moved, options_.least_gain, options_};
-        if (is_legal(moved, first_) && works(wins, first_)) return true;
-        if (man_ == Square::none || move.origin() == man_) return false;
-        return detail::any_of(captures_of(moved, man_), [&](Move capture) { return works(wins, capture); });
-    }
+    [[nodiscard]] bool is_on(const Position& moved, Move move) const noexcept;
 
   private:
-    [[nodiscard]] bool works(const MoveWins& wins, Move move) const noexcept {
-        return mate_ ? wins.win(move).mate : wins.wins(move);
-    }
-
     Options options_;
     bool mate_;
     Move first_;
@@ -86,36 +72,5 @@ class ThreatAfterMoves {
 };
 
 } // namespace detail
-
-inline Parries parries(const Position& position, const Threat& threat, const Options& options) {
-    Parries result;
-    const MoveWins own{position, options.least_gain, options};
-    const JudgedMoves judged{position, options};
-    const detail::ThreatAfterMoves threatened{position, threat, options};
-    const Squares undeveloped = undeveloped_of(position, position.mover());
-    result.legal = static_cast<int>(own.moves().size());
-    for (std::size_t at = 0; at < own.moves().size(); ++at) {
-        const Move move = own.moves()[at];
-        const Position moved = after(position, move);
-        Parry parry{move};
-        parry.stops = !threatened.is_on(moved, move);
-        const int enough = options.least_gain + immediate_gain(position, move, options.values);
-        parry.ends_all = !MoveWins{moved, enough, options}.any();
-        if (!judged.loses(at)) {
-            ++result.natural;
-            result.natural_stopping += parry.stops ? 1 : 0;
-        }
-        if (!parry.stops && !parry.ends_all) continue;
-        const int as_much = threat.mate ? detail::mate_line + 1 : (std::max)(threat.gain, options.least_gain);
-        parry.counters = parry.ends_all && own.threatens(move, as_much);
-        parry.wins = move_keeps(position, move, options.least_gain, options.bound, options.values).holds;
-        parry.takes = detail::takes(position, move);
-        parry.threatens = parry.counters || own.threatens(move, options.least_gain);
-        parry.castles = move.castles();
-        parry.develops = !move.castles() && undeveloped.has(move.origin());
-        result.moves.push_back(parry);
-    }
-    return result;
-}
 
 } // namespace keysquare

@@ -2,15 +2,15 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <span>
 #include <string_view>
 
 #include <keysquare/features/feature_vector.hpp>
-#include <keysquare/features/findings.hpp>
-#include <keysquare/features/same_claim.hpp>
+#include <keysquare/features/finding.hpp>
+#include <keysquare/notation/error.hpp>
 #include <keysquare/thinking/free_play.hpp>
 #include <keysquare/thinking/spoiler.hpp>
-#include <keysquare/thinking/steps.hpp>
 #include <keysquare/thinking/stop.hpp>
 
 namespace keysquare {
@@ -89,5 +89,3 @@ struct PlanCheck {
                                            const Options& options = {});
 
 } // namespace keysquare
-
-#include <keysquare/thinking/plan_impl.hpp>

@@ -6,8 +6,12 @@
 #include <set>
 #include <string>
 
+#include <keysquare/features/feature_facts.hpp>
 #include <keysquare/features/feature_vector.hpp>
+#include <keysquare/features/king_shelter.hpp>
+#include <keysquare/features/scope.hpp>
 
+#include "features/feature_tables.hpp"
 #include "features/mirrored.hpp"
 
 namespace {

@@ -145,12 +145,14 @@ BOOST_AUTO_TEST_CASE(games_without_moves_and_with_null_moves) {
 
 BOOST_AUTO_TEST_CASE(every_theme_has_words) {
     std::set<std::string_view> headings;
-    for (const ThemeWords& words : theme_words) {
+    for (std::size_t theme = 0; theme < static_cast<std::size_t>(Theme::end_); ++theme) {
+        const ThemeWords& words = words_of(static_cast<Theme>(theme));
+        BOOST_TEST((words.theme == static_cast<Theme>(theme)));
         BOOST_TEST(!words.several.empty(), name(words.theme));
         headings.insert(words.several);
         BOOST_TEST((words.means.empty() || words.means.front() == ' ' || words.means.front() == ','));
     }
-    BOOST_TEST(headings.size() == theme_words.size());
+    BOOST_TEST(headings.size() == static_cast<std::size_t>(Theme::end_));
 }
 
 BOOST_AUTO_TEST_SUITE_END()

@@ -9,12 +9,20 @@
 #include <keysquare/lesson/diagram.hpp>
 #include <keysquare/lesson/difficulty_sentences.hpp>
 #include <keysquare/lesson/effect_sentences.hpp>
+#include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
 #include <keysquare/notation/fen.hpp>
 
 #include "features/mirrored.hpp"
+#include "lesson/effect_words.hpp"
+#include "lesson/english_theme_words.hpp"
+#include "lesson/german/theme_words.hpp"
+#include "lesson/sentences.hpp"
+#include "lesson/templates.hpp"
+#include "lesson/threat_sentences.hpp"
+#include "lesson/words.hpp"
 
 namespace {
 
@@ -340,8 +348,8 @@ BOOST_AUTO_TEST_CASE(every_other_template_has_a_german_one_with_the_same_placeho
         BOOST_TEST((english_outlook_words[at].there.empty() == german_outlook_words[at].there.empty()));
         BOOST_TEST(has_same_placeholders(english_outlook_words[at].there, german_outlook_words[at].there));
     }
-    for (std::size_t at = 0; at < theme_words.size(); ++at) {
-        const ThemeWords& ours = theme_words[at];
+    for (std::size_t at = 0; at < english_theme_words.size(); ++at) {
+        const ThemeWords& ours = english_theme_words[at];
         const ThemeWords& theirs = german_theme_words[at];
         BOOST_TEST((!theirs.several.empty() && !theirs.heading.empty()));
         BOOST_TEST((ours.means.empty() == theirs.means.empty() && ours.question.empty() == theirs.question.empty()));
@@ -351,6 +359,15 @@ BOOST_AUTO_TEST_CASE(every_other_template_has_a_german_one_with_the_same_placeho
     for (std::size_t kind = 0; kind < 4; ++kind)
         for (const auto part : {&EffectSentences::told, &EffectSentences::verdict, &EffectSentences::question})
             BOOST_TEST(has_same_placeholders(effect_sentences[0][kind].*part, effect_sentences[1][kind].*part));
+}
+
+BOOST_AUTO_TEST_CASE(every_reason_for_a_useful_move_has_words) {
+    using enum MoveFact;
+    std::vector<MoveFact> reasons{mates, wins, meets_threat, threatens_mate, threatens};
+    for (const Yardstick& yardstick : yardsticks()) reasons.push_back(yardstick.fact);
+    for (const TableOf<OutlookWords>& rows : detail::outlook_words)
+        for (const MoveFact reason : reasons)
+            BOOST_TEST(detail::any_of(rows, [&](const OutlookWords& row) { return row.fact == reason; }), name(reason));
 }
 
 BOOST_AUTO_TEST_CASE(every_form_that_a_template_asks_for_is_in_the_vocabulary) {

@@ -7,6 +7,7 @@
 
 #include <keysquare/features/findings.hpp>
 #include <keysquare/lesson/candidate_sentences.hpp>
+#include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/lesson/json.hpp>
 #include <keysquare/lesson/outlook_sentences.hpp>
@@ -14,7 +15,7 @@
 #include <keysquare/notation/pgn.hpp>
 #include <keysquare/thinking/move_facts.hpp>
 
-#include "../../../src/json_writer.hpp"
+#include "lesson/json_writer.hpp"
 
 namespace {
 

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <utility>
 
-#include <keysquare/lesson/words.hpp>
+#include <keysquare/lesson/explain.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>
 #include <keysquare/notation/san.hpp>

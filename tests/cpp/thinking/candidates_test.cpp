@@ -9,6 +9,7 @@
 
 #include <keysquare/lesson/candidate_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
+#include <keysquare/thinking/move_studies.hpp>
 
 namespace {
 

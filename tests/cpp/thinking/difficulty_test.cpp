@@ -6,6 +6,7 @@
 #include <vector>
 
 #include <keysquare/lesson/difficulty_sentences.hpp>
+#include <keysquare/lesson/explain.hpp>
 #include <keysquare/notation/fen.hpp>
 #include <keysquare/thinking/difficulty.hpp>
 

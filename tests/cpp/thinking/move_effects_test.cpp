@@ -4,6 +4,7 @@
 
 #include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/notation/pgn.hpp>
+#include <keysquare/notation/san.hpp>
 #include <keysquare/thinking/move_effects.hpp>
 
 namespace {

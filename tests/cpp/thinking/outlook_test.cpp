@@ -6,10 +6,14 @@
 #include <string>
 #include <type_traits>
 
+#include <keysquare/features/endgame.hpp>
+#include <keysquare/features/feature_facts.hpp>
 #include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>
 #include <keysquare/notation/san.hpp>
+#include <keysquare/thinking/counted_facts.hpp>
+#include <keysquare/thinking/move_wins.hpp>
 
 #include "features/mirrored.hpp"
 
@@ -267,7 +271,7 @@ BOOST_AUTO_TEST_CASE(best_squares_against_a_slow_twin) {
         const Outlook found = outlook(position);
         for (const SideOutlook& side : found.sides) {
             const Position turn = *turn_of(position, side.side);
-            Squares pieces = detail::pieces_but_king(turn, side.side);
+            Squares pieces = turn.men(side.side) & ~(turn.men(Kind::pawn) | turn.men(Kind::king));
             if (is_endgame(turn)) pieces = pieces.with(turn.king(side.side));
             for (const Square piece : pieces) {
                 Square best = Square::none;

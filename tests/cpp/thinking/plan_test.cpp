@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
 #include <keysquare/notation/fen.hpp>
 #include <keysquare/thinking/plan.hpp>
