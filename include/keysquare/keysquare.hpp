@@ -1,5 +1,5 @@
-// One include for all that is done with a position and with games in memory. From a FEN to findings it needs no more
-// than headers; the numeric vector, the teacher's questions (threats, candidates, plans), sentences and games are in the
+// One include for all that is said of a position, and for games in memory. From a FEN to findings it needs no more than
+// headers; the numeric vector, the teacher's questions (threats, candidates, plans), sentences and games are in the
 // compiled library. What else that holds (game files, diagrams, JSON, scans) has headers of its own.
 #pragma once
 
@@ -15,6 +15,7 @@
 #include <keysquare/lesson/game_report.hpp>
 #include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
+#include <keysquare/lesson/theme_words.hpp>
 #include <keysquare/notation/comment_commands.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/epd.hpp>
@@ -29,6 +30,7 @@
 #include <keysquare/thinking/candidates.hpp>
 #include <keysquare/thinking/difficulty.hpp>
 #include <keysquare/thinking/exchange_outlook.hpp>
+#include <keysquare/thinking/fact_weights.hpp>
 #include <keysquare/thinking/game_effects.hpp>
 #include <keysquare/thinking/outlook.hpp>
 #include <keysquare/thinking/parries.hpp>

@@ -1,8 +1,11 @@
 #include <keysquare/features/feature_facts.hpp>
 
+#include <keysquare/board/attacks.hpp>
+#include <keysquare/features/king_shelter.hpp>
+#include <keysquare/features/scope.hpp>
+
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// Counts moves in groups, as the generator hands them over.
@@ -64,8 +67,8 @@ class FactFinder {
         const int advance = advance_of(side);
         const Squares to_the_left = (pawns & ~file_squares(0)).moved(advance - 1);
         const Squares to_the_right = (pawns & ~file_squares(7)).moved(advance + 1);
-        add_attacks(facts_.map, side, Kind::pawn, to_the_left);
-        add_attacks(facts_.map, side, Kind::pawn, to_the_right);
+        detail::add_attacks(facts_.map, side, Kind::pawn, to_the_left);
+        detail::add_attacks(facts_.map, side, Kind::pawn, to_the_right);
         NearKing& enemy = of(other(side)).near;
         enemy.attackers |= pawns & pawn_attacks(other(side), enemy.squares);
         enemy.attacked |= (to_the_left | to_the_right) & enemy.squares;
@@ -96,7 +99,7 @@ class FactFinder {
             add_piece(side, Kind::queen, queen, along | across);
             of(side).batteries += ((along & (rooks | queens)) | (across & (bishops | queens))).count();
         }
-        add_attacks(facts_.map, side, Kind::king, king_attacks(position_.king(side)));
+        detail::add_attacks(facts_.map, side, Kind::king, king_attacks(position_.king(side)));
     }
 
     static void add_rook_pairs(SideFacts& side, Square rook, Squares seen, Squares rooks, Squares queens) noexcept {
@@ -110,7 +113,7 @@ class FactFinder {
     void add_piece(Side side, Kind kind, Square square, Squares seen) noexcept {
         SideFacts& own = of(side);
         SideFacts& enemy = of(other(side));
-        add_attacks(facts_.map, side, kind, seen);
+        detail::add_attacks(facts_.map, side, kind, seen);
         const Squares scope = seen & ~(position_.men(side) | facts_.map.by(other(side), Kind::pawn));
         own.scope[index(kind)] += scope.count();
         if (!scope) own.stuck |= Squares{square};
@@ -152,18 +155,17 @@ class FactFinder {
 };
 
 } // namespace
-} // namespace detail
 
 MoveCounts count_moves(const Position& position) noexcept {
     const CheckFinder checks{position};
-    detail::MoveCounter counter{checks, position.men(position.waiter())};
+    MoveCounter counter{checks, position.men(position.waiter())};
     each_legal_move(position, Limits{position}, all_squares, counter);
     return counter.found;
 }
 
 FeatureFacts::FeatureFacts(const Position& of) noexcept
     : position(of), pawns(pawn_structure(of)), moves(count_moves(of)) {
-    detail::FactFinder{of, *this}.run();
+    FactFinder{of, *this}.run();
 }
 
 } // namespace keysquare

@@ -6,12 +6,11 @@
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 static_assert([] {
     std::size_t count = 0;
-    for (const Quantity& quantity : quantities) count += columns_of(quantity.spread);
+    for (const detail::Quantity& quantity : detail::quantities) count += columns_of(quantity.spread);
     return count;
 }() == feature_count);
 
@@ -22,9 +21,9 @@ constexpr std::string_view difference_suffix = "_difference";
 /// How many characters all names have.
 constexpr std::size_t names_length = [] {
     std::size_t length = 0;
-    for (const Quantity& quantity : quantities)
-        for (std::size_t column = 0; column < columns_of(quantity.spread); ++column) {
-            const FeatureView view = view_of(quantity.spread, column);
+    for (const detail::Quantity& quantity : detail::quantities)
+        for (std::size_t column = 0; column < detail::columns_of(quantity.spread); ++column) {
+            const FeatureView view = detail::view_of(quantity.spread, column);
             length += quantity.name.size();
             if (view == FeatureView::white) length += white_prefix.size();
             if (view == FeatureView::black) length += black_prefix.size();
@@ -38,9 +37,9 @@ class Schema {
   public:
     Schema() noexcept {
         std::size_t at = 0;
-        for (const Quantity& quantity : quantities)
-            for (std::size_t column = 0; column < columns_of(quantity.spread); ++column, ++at) {
-                const FeatureView view = view_of(quantity.spread, column);
+        for (const detail::Quantity& quantity : detail::quantities)
+            for (std::size_t column = 0; column < detail::columns_of(quantity.spread); ++column, ++at) {
+                const FeatureView view = detail::view_of(quantity.spread, column);
                 columns_[at] = {name_of(quantity, view), "int16", quantity.unit, view, quantity.definition};
             }
     }
@@ -51,7 +50,7 @@ class Schema {
     [[nodiscard]] const std::array<FeatureColumn, feature_count>& columns() const noexcept { return columns_; }
 
   private:
-    [[nodiscard]] std::string_view name_of(const Quantity& quantity, FeatureView view) noexcept {
+    [[nodiscard]] std::string_view name_of(const detail::Quantity& quantity, FeatureView view) noexcept {
         const std::size_t begin = length_;
         if (view == FeatureView::white) add(white_prefix);
         if (view == FeatureView::black) add(black_prefix);
@@ -69,10 +68,9 @@ class Schema {
 };
 
 } // namespace
-} // namespace detail
 
 std::span<const FeatureColumn, feature_count> feature_schema() noexcept {
-    static const detail::Schema schema;
+    static const Schema schema;
     return schema.columns();
 }
 

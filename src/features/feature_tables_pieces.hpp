@@ -5,24 +5,12 @@
 
 #include <keysquare/features/scope.hpp>
 
+#include "fact_counts.hpp"
 #include "feature_quantity.hpp"
 
 namespace keysquare::detail {
 
 using Facts = FeatureFacts;
-
-inline int scope_of_all(const SideFacts& side) noexcept {
-    return side.scope[index(Kind::knight)] + side.scope[index(Kind::bishop)] + side.scope[index(Kind::rook)] +
-           side.scope[index(Kind::queen)];
-}
-
-/// Rooks on the seventh rank with something to do there, as theme `seventh_rank` has it.
-inline Squares rooks_on_seventh(const Position& position, Side side) noexcept {
-    const Squares seventh = rank_squares(side == Side::white ? 6 : 1);
-    const bool confines = rank_for(side, position.king(other(side))) == 7;
-    if (!confines && !(position.men(other(side), Kind::pawn) & seventh)) return {};
-    return position.men(side, Kind::rook) & seventh;
-}
 
 inline Squares attacked_by_cheaper(const Facts& at, Side side) noexcept {
     const Side enemy = other(side);
@@ -31,13 +19,6 @@ inline Squares attacked_by_cheaper(const Facts& at, Side side) noexcept {
     const Squares pieces = at.men(side, Kind::knight) | at.men(side, Kind::bishop) | majors;
     return (pieces & at.map.by(enemy, Kind::pawn)) | (majors & at.map.by_minors(enemy)) |
            (queens & at.map.by(enemy, Kind::rook));
-}
-
-inline Squares outnumbered(const Facts& at, Side side) noexcept {
-    const Side enemy = other(side);
-    return at.men_but_king(side) &
-           ((at.attacked(enemy) & ~at.attacked(side)) | (at.attacked_twice(enemy) & ~at.attacked_twice(side)) |
-            (at.attacked_thrice(enemy) & ~at.attacked_thrice(side)));
 }
 
 inline constexpr std::array piece_quantities{

@@ -2,18 +2,18 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <utility>
 
 #include "feature_tables.hpp"
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// Writes the columns of one quantity from `to` on.
 template <std::size_t At> void write_quantity(const FeatureFacts& facts, std::int16_t*& to) noexcept {
-    constexpr Quantity quantity = quantities[At];
+    constexpr detail::Quantity quantity = detail::quantities[At];
     const auto write = [&to](int number) { *to++ = static_cast<std::int16_t>(number); };
     if constexpr (columns_of(quantity.spread) == 1) {
         write(quantity.value(facts, facts.position.mover()));
@@ -22,17 +22,16 @@ template <std::size_t At> void write_quantity(const FeatureFacts& facts, std::in
         const int black = quantity.value(facts, Side::black);
         write(white);
         write(black);
-        if constexpr (quantity.spread == Spread::sides_and_difference) write(white - black);
+        if constexpr (quantity.spread == detail::Spread::sides_and_difference) write(white - black);
     }
 }
 
 } // namespace
-} // namespace detail
 
 void feature_vector(const Position& position, std::span<std::int16_t, feature_count> row) noexcept {
     const FeatureFacts facts{position};
     std::int16_t* to = row.data();
-    [&]<std::size_t... At>(std::index_sequence<At...>) { (detail::write_quantity<At>(facts, to), ...); }
+    [&]<std::size_t... At>(std::index_sequence<At...>) { (write_quantity<At>(facts, to), ...); }
     (std::make_index_sequence<detail::quantities.size()>{});
 }
 

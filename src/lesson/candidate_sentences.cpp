@@ -3,12 +3,13 @@
 #include <array>
 #include <vector>
 
+#include <keysquare/thinking/fact_weights.hpp>
+
 #include "templates.hpp"
 #include "words.hpp"
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// No more reasons than this are said; what weighs less than `least_said` against a move is not.
@@ -43,7 +44,7 @@ class CandidateWriter {
   public:
     CandidateWriter(const Position& position, const Candidate& candidate, Language language)
         : position_(position), moved_(after(position, candidate.move)), candidate_(candidate), words_(language),
-          rows_(*candidate_words[static_cast<std::size_t>(language)]) {}
+          rows_(*detail::candidate_words[static_cast<std::size_t>(language)]) {}
 
     [[nodiscard]] std::string write() const {
         const std::string name = words_.move(position_, candidate_.move);
@@ -68,7 +69,7 @@ class CandidateWriter {
         if (is_said_better(reason.fact)) return {};
         const FactWords& row = rows_.facts.first[static_cast<std::size_t>(reason.fact)];
         const std::string_view pattern = good ? row.good : row.bad;
-        return filled(pattern, [&](std::string_view key) { return value_of(reason, key); });
+        return detail::filled(pattern, [&](std::string_view key) { return value_of(reason, key); });
     }
 
     [[nodiscard]] bool is_said_better(MoveFact fact) const noexcept {
@@ -81,7 +82,7 @@ class CandidateWriter {
 
     [[nodiscard]] std::string value_of(const MoveReason& reason, std::string_view key) const {
         const int amount = reason.amount < 0 ? -reason.amount : reason.amount;
-        const Placeholder asked{key};
+        const detail::Placeholder asked{key};
         if (asked.name == "worth") return words_.worth(amount, key);
         if (asked.name == "amount") return words_.count(amount, asked);
         if (key == "saved")
@@ -102,7 +103,7 @@ class CandidateWriter {
     /// "White win a pawn (3.Bxh7+)".
     [[nodiscard]] std::string allowed() const {
         const Outcome& outcome = candidate_.allowed;
-        return filled(outcome.mate ? rows_.allowed_mate : rows_.allowed, [&](std::string_view key) {
+        return detail::filled(outcome.mate ? rows_.allowed_mate : rows_.allowed, [&](std::string_view key) {
             if (key == "Side") return words_.side(moved_.mover());
             return key == "line" ? words_.line(moved_, outcome.line) : words_.worth(outcome.gain, key);
         });
@@ -122,15 +123,14 @@ class CandidateWriter {
     const Position& position_;
     Position moved_;
     const Candidate& candidate_;
-    Words words_;
+    detail::Words words_;
     const CandidateWords& rows_;
 };
 
 } // namespace
-} // namespace detail
 
 std::string sentence(const Position& position, const Candidate& candidate, Language language) {
-    return detail::CandidateWriter{position, candidate, language}.write();
+    return CandidateWriter{position, candidate, language}.write();
 }
 
 } // namespace keysquare

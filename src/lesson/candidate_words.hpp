@@ -3,10 +3,11 @@
 
 #include <array>
 
-#include "vocabulary.hpp"
 #include <keysquare/board/list_algorithms.hpp>
 #include <keysquare/board/literal.hpp>
 #include <keysquare/thinking/move_facts.hpp>
+
+#include "vocabulary.hpp"
 
 namespace keysquare {
 

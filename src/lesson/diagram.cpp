@@ -1,5 +1,4 @@
 // Drawing of diagrams. All lengths are in hundredths of a square unless a name says otherwise.
-#include "words.hpp"
 #include <keysquare/lesson/diagram.hpp>
 
 #include <algorithm>
@@ -11,6 +10,7 @@
 
 #include "diagram_words.hpp"
 #include "piece_outlines.hpp"
+#include "words.hpp"
 
 namespace keysquare {
 namespace {

@@ -7,7 +7,6 @@
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// Writes the paragraph of one side.
@@ -15,7 +14,7 @@ class DifficultyWriter {
   public:
     DifficultyWriter(const Difficulty& difficulty, Language language)
         : difficulty_(difficulty), words_(language),
-          templates_(*difficulty_templates[static_cast<std::size_t>(language)]) {}
+          templates_(*detail::difficulty_templates[static_cast<std::size_t>(language)]) {}
 
     [[nodiscard]] std::string write() const {
         if (!difficulty_.has_turn) return told(templates_.no_turn);
@@ -25,8 +24,8 @@ class DifficultyWriter {
   private:
     [[nodiscard]] std::string told(std::string_view pattern, int count = 0, int pawns = 0) const {
         const Difficulty& d = difficulty_;
-        return filled(pattern, [&](std::string_view key) -> std::string {
-            const Placeholder asked{key};
+        return detail::filled(pattern, [&](std::string_view key) -> std::string {
+            const detail::Placeholder asked{key};
             if (key == "Side") return words_.side(d.side);
             if (key == "Other") return words_.side(other(d.side));
             if (key == "has") return told(d.after_pass ? templates_.has_after_pass : templates_.has);
@@ -98,7 +97,7 @@ class DifficultyWriter {
             const std::string_view pattern = d.steps.size() == 1 ? templates_.the_move
                                              : text.empty()      ? templates_.the_nth_move
                                                                  : templates_.another_move;
-            text += filled(pattern, [&](std::string_view key) {
+            text += detail::filled(pattern, [&](std::string_view key) {
                 return key == "nth" ? std::string{templates_.ordinals[at]} : traits;
             });
         }
@@ -131,15 +130,14 @@ class DifficultyWriter {
     }
 
     const Difficulty& difficulty_;
-    Words words_;
+    detail::Words words_;
     const DifficultyTemplates& templates_;
 };
 
 } // namespace
-} // namespace detail
 
 std::string paragraph(const Difficulty& difficulty, Language language) {
-    return detail::DifficultyWriter{difficulty, language}.write();
+    return DifficultyWriter{difficulty, language}.write();
 }
 
 std::string paragraph(const Difficulty& mover, const Difficulty& waiter, Language language) {

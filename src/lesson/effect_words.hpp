@@ -52,19 +52,10 @@ struct RestSentences {
     Literal only;    ///< only {worth}
 };
 
+/// By language.
 inline constexpr RestSentences rest_sentences[language_count]{
-    ///< by language
     {"nothing is lost", "only {worth} is lost"},
     {"geht nichts verloren", "geht nur {worth:nom} verloren"},
 };
-
-namespace detail {
-
-/// The position that what is won belongs to.
-[[nodiscard]] inline Position place_of(const Position& position, Move move, const MoveEffect& effect) noexcept {
-    return effect.kind == EffectKind::allowed ? after(position, move) : position;
-}
-
-} // namespace detail
 
 } // namespace keysquare

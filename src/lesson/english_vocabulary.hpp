@@ -1,6 +1,8 @@
 // The English words that templates are filled with.
 #pragma once
 
+#include <array>
+
 #include "vocabulary.hpp"
 
 namespace keysquare {

@@ -9,7 +9,6 @@
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// More moves than this are counted, not named.
@@ -17,7 +16,7 @@ constexpr std::size_t most_moves_named = 6;
 
 /// "f4, g3 and h3", "a3, a4, b3, b4, c3, c4 and 5 more".
 template <class Wanted>
-std::string moves_named(const Position& position, const Parries& parries, const Words& words, Wanted wanted) {
+std::string moves_named(const Position& position, const Parries& parries, const detail::Words& words, Wanted wanted) {
     std::vector<std::string> list;
     int more = 0;
     for (const Parry& parry : parries.moves) {
@@ -28,8 +27,9 @@ std::string moves_named(const Position& position, const Parries& parries, const 
             ++more;
     }
     if (more > 0)
-        list.push_back(filled(parry_sentences[static_cast<std::size_t>(words.language())].more,
-                              [&](std::string_view key) { return words.count(more, Placeholder{key}); }));
+        list.push_back(
+            detail::filled(parry_sentences[static_cast<std::size_t>(words.language())].more,
+                           [&](std::string_view key) { return words.count(more, detail::Placeholder{key}); }));
     return words.listed(list);
 }
 
@@ -38,7 +38,6 @@ Position start_of_line(const Position& position, const Threat& threat) noexcept 
 }
 
 } // namespace
-} // namespace detail
 
 Finding as_finding(const Position& position, const Threat& threat) {
     Finding finding;
@@ -60,7 +59,7 @@ Finding as_finding(const Position& position, const Threat& threat) {
 
 std::string sentence(const Position& position, const Threat& threat, Language language) {
     if (threat.line.empty()) return {};
-    const Position start = detail::start_of_line(position, threat);
+    const Position start = start_of_line(position, threat);
     const Move first = threat.line.front();
     const bool at_once =
         captured_by(start, first) != Kind::none ? detail::taken_on(start, first) == threat.target : first.promotes();
@@ -81,7 +80,7 @@ std::string sentence(const Position& position, const Threat& threat, const Parri
     const auto fill = [&](std::string_view pattern) {
         return detail::filled(pattern, [&](std::string_view key) -> std::string {
             const detail::Placeholder asked{key};
-            if (key == "threat") return words.move(detail::start_of_line(position, threat), threat.line.front());
+            if (key == "threat") return words.move(start_of_line(position, threat), threat.line.front());
             if (key == "moves") return moves;
             if (asked.name == "count") return words.count(static_cast<int>(count), asked);
             if (key == "legal") return std::to_string(parries.legal);
@@ -91,7 +90,7 @@ std::string sentence(const Position& position, const Threat& threat, const Parri
     };
     const auto add_those = [&](std::string& text, std::string_view pattern, auto wanted) {
         count = detail::count_if(parries.moves, wanted);
-        moves = detail::moves_named(position, parries, words, wanted);
+        moves = moves_named(position, parries, words, wanted);
         if (count > 0) text += (text.empty() ? "" : " ") + fill(pattern);
         return count > 0;
     };

@@ -4,7 +4,6 @@
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// Puts the marks of one finding after another into the options.
@@ -59,12 +58,11 @@ class FindingMarks {
 };
 
 } // namespace
-} // namespace detail
 
 void add_finding_marks(const Position& position, std::span<const Finding> findings, DiagramOptions& options,
                        int first_number) {
     const bool alone = findings.size() == 1;
-    detail::FindingMarks marks{position, alone, findings.size() <= most_findings_with_replies, options};
+    FindingMarks marks{position, alone, findings.size() <= most_findings_with_replies, options};
     for (std::size_t at = 0; at < findings.size(); ++at)
         marks.add(findings[at], alone ? 0 : first_number + static_cast<int>(at));
 }

@@ -119,7 +119,7 @@ class MomentChooser {
         moment.worth += worth_per_ply * (std::max)(hidden, 0);
         if (detail::any_of(report_.turning_points, [&](const TurningPoint& turn) { return turn.ply == at; }))
             moment.worth += worth_of_turn;
-        const PlyReport& where = effect.kind == EffectKind::allowed ? after : before;
+        const PlyReport& where = effect.is_after_move() ? after : before;
         const Finding* const finding = finding_of(effect.win, where.findings);
         if (finding) moment.findings.push_back(*finding);
         if (effect.theme == Theme::end_) moment.worth -= worth_of_name;
@@ -180,7 +180,7 @@ MomentTexts texts_of(const GameReport& report, const Moment& moment, Language la
     const std::size_t at =
         detail::place_of(ply.effects, [&](const MoveEffect& effect) { return effect.kind == moment.effect; });
     const MoveEffect& effect = ply.effects[at];
-    const Position& where = effect.kind == EffectKind::allowed ? ply.position : before;
+    const Position& where = effect.is_after_move() ? ply.position : before;
     MomentTexts texts{question(before, ply.move, effect, language), {}, verdict(before, ply.move, effect, language)};
     texts.answer = (moment.findings.empty() ? sentence(where, effect.win, language)
                                             : sentence(where, moment.findings.front(), language)) +

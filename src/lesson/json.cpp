@@ -8,6 +8,7 @@
 #include <keysquare/lesson/outlook_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>
+#include <keysquare/thinking/stop.hpp>
 
 #include "json_parts.hpp"
 

@@ -2,12 +2,14 @@
 #include <keysquare/lesson/json.hpp>
 
 #include <numeric>
+#include <utility>
+#include <vector>
 
 #include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>
+#include <keysquare/notation/san.hpp>
 
-#include "effect_words.hpp"
 #include "json_parts.hpp"
 
 namespace keysquare {
@@ -85,7 +87,7 @@ class ReportWriter {
         json_.object([&] {
             json_.key("kind").text(name(effect.kind));
             json_.key("theme").text(name_or_other(effect.theme));
-            write(json_.key("win"), detail::place_of(position, move, effect), effect.win, language_);
+            write(json_.key("win"), effect.is_after_move() ? after(position, move) : position, effect.win, language_);
             json_.key("cost").number(effect.cost);
             json_.key("left").number(effect.left);
             write(json_.key("better"), effect.better);

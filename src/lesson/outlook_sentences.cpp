@@ -2,14 +2,15 @@
 
 #include <vector>
 
+#include <keysquare/features/exchange_imbalance.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
+#include <keysquare/thinking/stop.hpp>
 
 #include "templates.hpp"
 #include "words.hpp"
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// Writes about one side.
@@ -17,8 +18,8 @@ class OutlookWriter {
   public:
     OutlookWriter(const Position& position, const SideOutlook& side, Language language)
         : position_(position), side_(side), turn_(turn_of(position, side.side).value_or(position)), words_(language),
-          rows_(outlook_words[static_cast<std::size_t>(language)]),
-          templates_(*outlook_templates[static_cast<std::size_t>(language)]) {}
+          rows_(detail::outlook_words[static_cast<std::size_t>(language)]),
+          templates_(*detail::outlook_templates[static_cast<std::size_t>(language)]) {}
 
     /// `equilibrium`: that there is no plan is said of both sides together.
     [[nodiscard]] std::string write(bool equilibrium) const {
@@ -66,7 +67,7 @@ class OutlookWriter {
         std::vector<const UsefulMove*> moves;
         for (const UsefulMove& move : side_.useful) moves.push_back(&move);
         const auto place = [this](const UsefulMove* move) { return place_of(move->reasons.front().fact); };
-        sort_few(moves, [&](const UsefulMove* a, const UsefulMove* b) { return place(a) < place(b); });
+        detail::sort_few(moves, [&](const UsefulMove* a, const UsefulMove* b) { return place(a) < place(b); });
         std::vector<KindOfMove> kinds;
         for (const UsefulMove* move : moves) {
             const MoveReason& reason = move->reasons.front();
@@ -83,8 +84,8 @@ class OutlookWriter {
     }
 
     [[nodiscard]] std::string fill(std::string_view pattern, const std::string& moves = {}) const {
-        return filled(pattern, [&](std::string_view key) -> std::string {
-            const Placeholder asked{key};
+        return detail::filled(pattern, [&](std::string_view key) -> std::string {
+            const detail::Placeholder asked{key};
             if (key == "Side") return words_.side(side_.side);
             if (key == "Other") return words_.side(other(side_.side));
             if (asked.name == "legal") return words_.count(side_.legal, asked);
@@ -106,8 +107,8 @@ class OutlookWriter {
     }
 
     [[nodiscard]] std::string said(const MoveReason& reason, std::string_view pattern) const {
-        return filled(pattern, [&](std::string_view key) -> std::string {
-            const Placeholder asked{key};
+        return detail::filled(pattern, [&](std::string_view key) -> std::string {
+            const detail::Placeholder asked{key};
             if (asked.name == "worth") return words_.worth(reason.amount, key);
             if (asked.name == "count") return words_.count(reason.amount, asked);
             return words_.squares(reason.squares);
@@ -126,29 +127,29 @@ class OutlookWriter {
         std::vector<std::string> gains;
         for (const MoveReason& gain : best.gains)
             if (gains.size() < 2) gains.push_back(said(gain, rows_.first[place_of(gain.fact)].there));
-        return filled(best.route.size() == 1 ? templates_.best_in_one : templates_.best_in_two,
-                      [&](std::string_view key) -> std::string {
-                          const Placeholder asked{key};
-                          if (asked.name == "man") return words_.man(best.piece, asked.form);
-                          if (key == "square") return std::string{name(best.square)};
-                          if (key == "stop") return std::string{name(best.route.front().target())};
-                          return words_.listed(gains);
-                      });
+        return detail::filled(best.route.size() == 1 ? templates_.best_in_one : templates_.best_in_two,
+                              [&](std::string_view key) -> std::string {
+                                  const detail::Placeholder asked{key};
+                                  if (asked.name == "man") return words_.man(best.piece, asked.form);
+                                  if (key == "square") return std::string{name(best.square)};
+                                  if (key == "stop") return std::string{name(best.route.front().target())};
+                                  return words_.listed(gains);
+                              });
     }
 
     const Position& position_;
     const SideOutlook& side_;
     Position turn_;
-    Words words_;
+    detail::Words words_;
     TableOf<OutlookWords> rows_;
     const OutlookTemplates& templates_;
 };
 
 /// "White has 6 useful moves and no threat".
-std::string moves_and_threats(const SideOutlook& side, const Words& words) {
-    const OutlookTemplates& templates = *outlook_templates[static_cast<std::size_t>(words.language())];
-    return filled(side.exists ? templates.has_turn : templates.has_no_turn, [&](std::string_view key) {
-        const Placeholder asked{key};
+std::string moves_and_threats(const SideOutlook& side, const detail::Words& words) {
+    const OutlookTemplates& templates = *detail::outlook_templates[static_cast<std::size_t>(words.language())];
+    return detail::filled(side.exists ? templates.has_turn : templates.has_no_turn, [&](std::string_view key) {
+        const detail::Placeholder asked{key};
         if (key == "Side") return words.side(side.side);
         if (key == "Other") return words.side(other(side.side));
         const std::size_t count = asked.name == "useful" ? side.useful.size() : side.threats.size();
@@ -157,12 +158,12 @@ std::string moves_and_threats(const SideOutlook& side, const Words& words) {
 }
 
 /// What changed on the squares of the piece that left.
-std::string said_of_guardian(const GuardianGone& gone, const Words& words) {
+std::string said_of_guardian(const GuardianGone& gone, const detail::Words& words) {
     const Side side = gone.piece.piece.side;
     const auto held = [](const Grasp& grasp, Side of) { return std::to_string(grasp.held[index(of)].count()); };
-    const std::string_view pattern = outlook_templates[static_cast<std::size_t>(words.language())]->guardian;
-    return filled(pattern, [&](std::string_view key) -> std::string {
-        if (key == "Man") return capitalised(words.man(gone.piece));
+    const std::string_view pattern = detail::outlook_templates[static_cast<std::size_t>(words.language())]->guardian;
+    return detail::filled(pattern, [&](std::string_view key) -> std::string {
+        if (key == "Man") return detail::capitalised(words.man(gone.piece));
         if (key == "colour") return words.colour(gone.complex == Complex::dark);
         if (key == "Side") return words.side(side);
         if (key == "Other") return words.side(other(side));
@@ -173,15 +174,14 @@ std::string said_of_guardian(const GuardianGone& gone, const Words& words) {
 }
 
 } // namespace
-} // namespace detail
 
 std::string paragraph(const Position& position, const SideOutlook& side, Language language) {
-    return detail::OutlookWriter{position, side, language}.write(false);
+    return OutlookWriter{position, side, language}.write(false);
 }
 
 std::string paragraph(const Position& position, const Outlook& outlook, Language language) {
     const auto written = [&](Side side) {
-        return detail::OutlookWriter{position, outlook.of(side), language}.write(outlook.equilibrium);
+        return OutlookWriter{position, outlook.of(side), language}.write(outlook.equilibrium);
     };
     std::string text = written(position.mover()) + " " + written(position.waiter());
     if (outlook.equilibrium)
@@ -194,10 +194,10 @@ std::string paragraph(const Position& position, const ExchangeOutlook& exchange,
     find_exchange_imbalance(BoardView{position}, findings);
     const detail::Words words{language};
     std::string text = sentence(position, findings.front(), language);
-    if (exchange.ledger.guardian) text += " " + detail::said_of_guardian(*exchange.ledger.guardian, words);
+    if (exchange.ledger.guardian) text += " " + said_of_guardian(*exchange.ledger.guardian, words);
     const Side giver = exchange.ledger.giver();
-    return text + " " + detail::moves_and_threats(exchange.outlook.of(giver), words) + "; " +
-           detail::moves_and_threats(exchange.outlook.of(other(giver)), words) + ".";
+    return text + " " + moves_and_threats(exchange.outlook.of(giver), words) + "; " +
+           moves_and_threats(exchange.outlook.of(other(giver)), words) + ".";
 }
 
 } // namespace keysquare

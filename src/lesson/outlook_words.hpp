@@ -3,9 +3,10 @@
 
 #include <array>
 
-#include "vocabulary.hpp"
 #include <keysquare/board/literal.hpp>
 #include <keysquare/thinking/outlook.hpp>
+
+#include "vocabulary.hpp"
 
 namespace keysquare {
 

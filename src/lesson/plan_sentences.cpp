@@ -10,25 +10,24 @@
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// The template with every {key} replaced; counts stand in `counts`.
 using Counts = std::vector<std::pair<std::string_view, int>>;
-[[nodiscard]] std::string told(std::string_view pattern, const Words& words, const Fillings& fillings,
-                               const Counts& counts = {}) {
-    return filled(pattern, [&](std::string_view key) {
-        const Placeholder asked{key};
-        for (const Filling& filling : fillings)
+[[nodiscard]] std::string filled(std::string_view pattern, const detail::Words& words, const detail::Fillings& fillings,
+                                 const Counts& counts = {}) {
+    return detail::filled(pattern, [&](std::string_view key) {
+        const detail::Placeholder asked{key};
+        for (const detail::Filling& filling : fillings)
             if (filling.first == key) return filling.second;
         for (const auto& [name, count] : counts)
             if (name == asked.name) return name == "worth" ? words.worth(count, key) : words.count(count, asked);
-        return unknown(key);
+        return detail::unknown(key);
     });
 }
 
 /// "e3-d5 or g3-e4-d5".
-[[nodiscard]] std::string ways_of(const Routes& routes, const PlanTemplates& templates, const Words& words) {
+[[nodiscard]] std::string ways_of(const Routes& routes, const PlanTemplates& templates, const detail::Words& words) {
     std::string text;
     for (const Route& route : routes.routes) {
         if (!text.empty()) text += words.vocabulary().alternative;
@@ -38,22 +37,22 @@ using Counts = std::vector<std::pair<std::string_view, int>>;
         }
     }
     const int more = routes.ways - static_cast<int>(routes.routes.size());
-    return more > 0 ? told(templates.more_ways, words, {{"ways", text}}, {{"more", more}}) : text;
+    return more > 0 ? filled(templates.more_ways, words, {{"ways", text}}, {{"more", more}}) : text;
 }
 
 /// "d5", "one of d5 and e5".
-[[nodiscard]] std::string goal_of(Squares squares, const PlanTemplates& templates, const Words& words) {
-    return told(squares.empty()     ? templates.no_target
-                : squares.several() ? templates.one_of_targets
-                                    : templates.one_target,
-                words, {{"squares", words.squares(squares)}});
+[[nodiscard]] std::string goal_of(Squares squares, const PlanTemplates& templates, const detail::Words& words) {
+    return filled(squares.empty()     ? templates.no_target
+                  : squares.several() ? templates.one_of_targets
+                                      : templates.one_target,
+                  words, {{"squares", words.squares(squares)}});
 }
 
 /// Writes the paragraph of one plan.
 class PlanWriter {
   public:
     PlanWriter(const PlanCheck& plan, Language language)
-        : plan_(plan), words_(language), templates_(*plan_templates[static_cast<std::size_t>(language)]) {}
+        : plan_(plan), words_(language), templates_(*detail::plan_templates[static_cast<std::size_t>(language)]) {}
 
     [[nodiscard]] std::string write() const {
         std::vector<std::string> names;
@@ -65,10 +64,11 @@ class PlanWriter {
   private:
     [[nodiscard]] std::string name_of(const PlanStep& step) const { return words_.move(step.before, step.move); }
 
-    [[nodiscard]] std::string told(std::string_view pattern, Fillings fillings, const Counts& counts = {}) const {
+    [[nodiscard]] std::string told(std::string_view pattern, detail::Fillings fillings,
+                                   const Counts& counts = {}) const {
         fillings.push_back({"Side", words_.side(plan_.side)});
         fillings.push_back({"Other", words_.side(other(plan_.side))});
-        return detail::told(pattern, words_, fillings, counts);
+        return filled(pattern, words_, fillings, counts);
     }
 
     /// The first stop that is not safe.
@@ -152,12 +152,11 @@ class PlanWriter {
     }
 
     const PlanCheck& plan_;
-    Words words_;
+    detail::Words words_;
     const PlanTemplates& templates_;
 };
 
 } // namespace
-} // namespace detail
 
 std::string sentence(const Routes& routes, Language language) {
     const PlanTemplates& templates = *detail::plan_templates[static_cast<std::size_t>(language)];
@@ -169,15 +168,15 @@ std::string sentence(const Routes& routes, Language language) {
     Squares ends;
     for (const Route& route : routes.routes) ends |= Squares{route.back().target()};
     const std::string man = words.man(routes.piece);
-    return detail::told(pattern, words,
-                        {{"man", man},
-                         {"Man", detail::capitalised(man)},
-                         {"Other", words.side(other(routes.piece.piece.side))},
-                         {"targets", detail::goal_of(routes.routes.empty() ? routes.targets : ends, templates, words)},
-                         {"ways", detail::ways_of(routes, templates, words)}},
-                        {{"longest", longest_safe_route}, {"moves", routes.moves}});
+    return filled(pattern, words,
+                  {{"man", man},
+                   {"Man", detail::capitalised(man)},
+                   {"Other", words.side(other(routes.piece.piece.side))},
+                   {"targets", goal_of(routes.routes.empty() ? routes.targets : ends, templates, words)},
+                   {"ways", ways_of(routes, templates, words)}},
+                  {{"longest", longest_safe_route}, {"moves", routes.moves}});
 }
 
-std::string paragraph(const PlanCheck& plan, Language language) { return detail::PlanWriter{plan, language}.write(); }
+std::string paragraph(const PlanCheck& plan, Language language) { return PlanWriter{plan, language}.write(); }
 
 } // namespace keysquare

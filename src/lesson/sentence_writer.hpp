@@ -1,13 +1,15 @@
 // SentenceWriter: fills the placeholders of templates for a finding.
 #pragma once
 
+#include <string>
+#include <string_view>
+#include <vector>
+
 #include <keysquare/lesson/explain.hpp>
 
 #include "words.hpp"
 
-namespace keysquare {
-
-namespace detail {
+namespace keysquare::detail {
 
 /// Fills the placeholders of one template for one finding.
 class SentenceWriter {
@@ -120,6 +122,4 @@ class SentenceWriter {
     const Words& words_;
 };
 
-} // namespace detail
-
-} // namespace keysquare
+} // namespace keysquare::detail

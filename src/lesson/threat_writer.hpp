@@ -1,6 +1,9 @@
 // Fills templates for a threat.
 #pragma once
 
+#include <string>
+#include <string_view>
+
 #include <keysquare/lesson/explain_threats.hpp>
 
 #include "sentence_writer.hpp"

@@ -3,14 +3,18 @@
 #pragma once
 
 #include <string>
+#include <string_view>
+#include <vector>
 
-#include "english_vocabulary.hpp"
-#include "german/vocabulary.hpp"
-#include "template_text.hpp"
+#include <keysquare/board/bounded_list.hpp>
 #include <keysquare/board/literal.hpp>
 #include <keysquare/features/finding.hpp>
 #include <keysquare/lesson/explain.hpp>
 #include <keysquare/notation/san.hpp>
+
+#include "english_vocabulary.hpp"
+#include "german/vocabulary.hpp"
+#include "template_text.hpp"
 
 namespace keysquare {
 
@@ -133,7 +137,7 @@ class Words {
     [[nodiscard]] std::string colour(bool dark) const { return std::string{words_.colours[dark ? 1 : 0]}; }
 
     [[nodiscard]] std::string move(const Position& position, Move move) const {
-        return with_letters_of(language_, san(position, move));
+        return move_text(position, move, language_);
     }
     [[nodiscard]] std::string numbered(const Position& position, Move move) const {
         return with_letters_of(language_, numbered_san(position, move));

@@ -4,11 +4,11 @@
 #include <cstdlib>
 #include <limits>
 
+#include <keysquare/thinking/fact_weights.hpp>
 #include <keysquare/thinking/move_studies.hpp>
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// The sum of the weights of all facts about a move.
@@ -25,8 +25,9 @@ ReasonList weighing(const ReasonList& facts, bool for_the_move) {
         const int weight = weight_of(fact);
         if (is_reason(fact.fact) && (for_the_move ? weight > 0 : weight < 0)) chosen.push_back(fact);
     }
-    sort_few(chosen,
-             [](const MoveReason& a, const MoveReason& b) { return std::abs(weight_of(a)) > std::abs(weight_of(b)); });
+    detail::sort_few(chosen, [](const MoveReason& a, const MoveReason& b) {
+        return std::abs(weight_of(a)) > std::abs(weight_of(b));
+    });
     return chosen;
 }
 
@@ -42,7 +43,7 @@ class WeighedMoves {
             moves_.push_back({study, weight_of_facts(study.facts)});
         }
         const auto loses = [](const Weighed& move) { return move.study.loses; };
-        if (!all_of(moves_, loses))
+        if (!detail::all_of(moves_, loses))
             for (Weighed& move : moves_) move.is_given = loses(move);
     }
 
@@ -87,16 +88,15 @@ Candidate candidate_from(const MoveStudy& study) {
 }
 
 } // namespace
-} // namespace detail
 
 Candidates candidates(const Position& position, int at_most, const Options& options) {
     const MoveStudies studies{position, options};
-    detail::WeighedMoves moves{studies};
+    WeighedMoves moves{studies};
     Candidates found;
     while (static_cast<int>(found.size()) < at_most) {
         const MoveStudy* const next = moves.next();
         if (!next) break;
-        Candidate candidate = detail::candidate_from(*next);
+        Candidate candidate = candidate_from(*next);
         if (candidate.reasons.empty()) continue;
         if (candidate.has(MoveFact::parries)) candidate.parried = *studies.threat_of_other();
         if (candidate.has(MoveFact::allows)) candidate.allowed = studies.allowed_by(candidate.move);

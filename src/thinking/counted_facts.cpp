@@ -2,15 +2,19 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 
 #include <keysquare/board/literal.hpp>
 #include <keysquare/features/development.hpp>
+#include <keysquare/features/endgame.hpp>
+#include <keysquare/features/pawn_chains.hpp>
+#include <keysquare/features/pawn_levers.hpp>
+#include <keysquare/features/scope.hpp>
 
-#include "features/feature_tables.hpp"
+#include "features/fact_counts.hpp"
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// A count before and after; `squares` are those that were added or, when it went down, those that were lost.
@@ -43,9 +47,6 @@ struct Change {
 [[nodiscard]] Squares attacked_from_arrival(const MoveMade& made) noexcept {
     const Position& position = made.after.position;
     return attacks_of(position.piece_at(made.to()), made.to(), position.occupied());
-}
-[[nodiscard]] Squares pieces_but_king(const Position& position, Side side) noexcept {
-    return position.men(side) & ~(position.men(Kind::pawn) | position.men(Kind::king));
 }
 [[nodiscard]] bool leaves_an_attack(const MoveMade& made) noexcept {
     return made.before.attacked(other(made.side())).has(made.from());
@@ -86,7 +87,7 @@ constexpr std::array counted_fact_table{
     counted<MoveFact::attacks_pieces>(
         "Knights, bishops, rooks and queens of the other side that the man attacks from where it arrives.",
         [](const MoveMade& m, Side side) {
-            const Squares hit = attacked_from_arrival(m) & pieces_but_king(m.after.position, other(side));
+            const Squares hit = attacked_from_arrival(m) & detail::pieces_but_king(m.after.position, other(side));
             return Change{hit.count(), hit};
         }),
     counted<MoveFact::attacks_pawns>("Pawns of the other side that the man attacks from where it arrives.",
@@ -142,7 +143,8 @@ constexpr std::array counted_fact_table{
                                      }),
     counted<MoveFact::piece_scope>("Scope of the side's pieces, in squares, more than before.",
                                    [](const MoveMade& m, Side side) {
-                                       return Change{scope_of_all(m.after.of(side)) - scope_of_all(m.before.of(side)),
+                                       return Change{detail::scope_of_all(m.after.of(side)) -
+                                                         detail::scope_of_all(m.before.of(side)),
                                                      m.after.attacked(side) & ~m.before.attacked(side)};
                                    }),
     counted<MoveFact::rook_scope>("The part of it that the rooks have.",
@@ -152,9 +154,11 @@ constexpr std::array counted_fact_table{
                                                     m.after.map.by(side, Kind::rook) &
                                                         ~m.before.map.by(side, Kind::rook)};
                                   }),
-    counted<MoveFact::outnumbered_men>(
-        "Outnumbered men of the side, fewer than before.",
-        [](const MoveMade& m, Side side) { return fewer(outnumbered(m.before, side), outnumbered(m.after, side)); }),
+    counted<MoveFact::outnumbered_men>("Outnumbered men of the side, fewer than before.",
+                                       [](const MoveMade& m, Side side) {
+                                           return fewer(detail::outnumbered(m.before, side),
+                                                        detail::outnumbered(m.after, side));
+                                       }),
     counted<MoveFact::rook_on_open_file>("Rooks of the side on open files, more than before.",
                                          [](const MoveMade& m, Side side) {
                                              return more(m.before.men(side, Kind::rook) & m.before.pawns.open_files,
@@ -196,8 +200,8 @@ constexpr std::array counted_fact_table{
                                          }),
     counted<MoveFact::rook_on_seventh>("Rooks of the side on the seventh rank, more than before.",
                                        [](const MoveMade& m, Side side) {
-                                           return more(rooks_on_seventh(m.before.position, side),
-                                                       rooks_on_seventh(m.after.position, side));
+                                           return more(detail::rooks_on_seventh(m.before.position, side),
+                                                       detail::rooks_on_seventh(m.after.position, side));
                                        }),
     counted<MoveFact::attacked_men>("Men of the side, its king excepted, that are attacked, fewer than before.",
                                     [](const MoveMade& m, Side side) {
@@ -276,13 +280,12 @@ constexpr std::array counted_fact_table{
         }),
 };
 
-static_assert(is_in_order_of_facts(counted_fact_table));
+static_assert(detail::is_in_order_of_facts(counted_fact_table));
 static_assert(counted_fact_table.size() ==
               static_cast<std::size_t>(MoveFact::end_) - static_cast<std::size_t>(MoveFact::checks));
 
 } // namespace
-} // namespace detail
 
-std::span<const CountedFact> counted_facts() noexcept { return detail::counted_fact_table; }
+std::span<const CountedFact> counted_facts() noexcept { return counted_fact_table; }
 
 } // namespace keysquare

@@ -6,28 +6,28 @@
 #include <keysquare/features/tactical_finding.hpp>
 #include <keysquare/tactics/exchange.hpp>
 #include <keysquare/thinking/move_wins.hpp>
+#include <keysquare/thinking/stop.hpp>
 
 #include "steps.hpp"
 #include "threat_parts.hpp"
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 [[nodiscard]] bool is_forcing(const Position& position, const CheckFinder& finder, Move move) noexcept {
-    return takes(position, move) || finder.gives_check(move);
+    return detail::takes(position, move) || finder.gives_check(move);
 }
 
 [[nodiscard]] int count_forcing(const Position& position, const MoveList& moves) noexcept {
     const CheckFinder finder{position};
-    return count_if(moves, [&](Move move) { return is_forcing(position, finder, move); });
+    return detail::count_if(moves, [&](Move move) { return is_forcing(position, finder, move); });
 }
 
 /// What a move brings at first sight.
 [[nodiscard]] int first_sight(const Position& position, Move move, const Values& values) noexcept {
     const Position moved = after(position, move);
-    if (is_mated(moved)) return mate_score;
+    if (is_mated(moved)) return detail::mate_score;
     return immediate_gain(position, move, values) - exchange(moved, move.target(), values).gain;
 }
 
@@ -35,7 +35,7 @@ namespace {
 [[nodiscard]] bool tempts(const Position& position, Move move, int least, const Values& values) noexcept {
     const Position moved = after(position, move);
     if (is_mated(moved)) return true;
-    if (least >= mate_score) return false;
+    if (least >= detail::mate_score) return false;
     const int won = immediate_gain(position, move, values);
     return !exchange_wins(moved, move.target(), won - least + 1, values);
 }
@@ -51,7 +51,7 @@ namespace {
     step.captures = captured_by(position, move) != Kind::none;
     step.promotes = move.promotes();
     step.checks = CheckFinder{position}.gives_check(move);
-    step.recaptures = step.captures && taken_on(position, move) == arrived;
+    step.recaptures = step.captures && detail::taken_on(position, move) == arrived;
     step.gives_up = brings < 0;
     if (!move.castles()) {
         step.backward = rank_for(side, move.target()) < rank_for(side, move.origin());
@@ -59,8 +59,8 @@ namespace {
     }
     step.legal = static_cast<int>(moves.size());
     step.forcing = count_forcing(position, moves);
-    step.tempting =
-        count_if(moves, [&](Move other) { return other != move && tempts(position, other, brings, options.values); });
+    step.tempting = detail::count_if(
+        moves, [&](Move other) { return other != move && tempts(position, other, brings, options.values); });
     const Position moved = after(position, move);
     const MoveList replies = legal_moves(moved);
     step.replies = static_cast<int>(replies.size());
@@ -114,7 +114,7 @@ void compare_first(Difficulty& found, const MoveList& moves, const Options& opti
     found.shown_mate = value.complete && value.mate;
     found.shown_mated = value.complete && value.mated;
     found.shown = !value.complete || value.mate || value.mated ? 0 : value.gain;
-    const int shown = found.shown_mate ? mate_line : found.shown;
+    const int shown = found.shown_mate ? detail::mate_line : found.shown;
     const CheckFinder finder{found.start};
     for (const Move move : moves) {
         if (move == first) continue;
@@ -122,7 +122,7 @@ void compare_first(Difficulty& found, const MoveList& moves, const Options& opti
         if (as_good) ++found.as_good;
         if (!as_good && is_forcing(found.start, finder, move)) ++found.failing;
         if (as_good && !found.shown_mate &&
-            comes_to(found.start, move, found.shown_mated ? -mate_line : shown + 1, options))
+            comes_to(found.start, move, found.shown_mated ? -detail::mate_line : shown + 1, options))
             ++found.better;
     }
 }
@@ -158,7 +158,7 @@ void read_line(Difficulty& found, const MoveList& moves, const Options& options)
         const bool as_much =
             !first && outcome.mate == strongest.mate && (outcome.mate || outcome.gain == strongest.gain);
         const Threat threat{found.side, found.after_pass, outcome.mate, outcome.gain, Square::none, {}, outcome.line};
-        const bool stronger = first || is_stronger(threat, strongest);
+        const bool stronger = first || detail::is_stronger(threat, strongest);
         if (as_much)
             ++found.winning_most;
         else if (stronger)
@@ -190,9 +190,9 @@ void count_choice(Difficulty& found, const JudgedMoves& judged) {
     found.checked = in_check(found.start);
     found.legal = static_cast<int>(moves.size());
     for (std::size_t at = 0; at < moves.size(); ++at) found.keeping += judged.is_safe(at) ? 1 : 0;
-    found.mated = judged.best() <= -mate_line;
+    found.mated = judged.best() <= -detail::mate_line;
     found.loss = found.mated ? 0 : -judged.best();
-    found.mate_at_stake = judged.standing() <= -mate_line;
+    found.mate_at_stake = judged.standing() <= -detail::mate_line;
     found.at_stake = found.mate_at_stake ? 0 : -judged.standing();
     found.forcing = count_forcing(found.start, moves);
 }
@@ -221,14 +221,15 @@ template <class Step>
 [[nodiscard]] Result<Difficulty> difficulty_of_line(const Position& position, Side side, std::span<const Step> line,
                                                     const Options& options) {
     if (line.size() > longest_line)
-        return step_error(Reason::line_too_long, longest_line + 1, text_of_step(line[longest_line]));
+        return detail::step_error(Reason::line_too_long, longest_line + 1, detail::text_of_step(line[longest_line]));
     Difficulty found = difficulty_of_turn(position, side);
     if (!found.has_turn)
-        return step_error(Reason::pass_in_check, 1, line.empty() ? std::string{} : text_of_step(line.front()));
+        return detail::step_error(Reason::pass_in_check, 1,
+                                  line.empty() ? std::string{} : detail::text_of_step(line.front()));
     found.source = LineSource::given;
     Position at = found.start;
     for (std::size_t number = 1; number <= line.size(); ++number) {
-        const Result<Move> move = step_in(at, line[number - 1], number);
+        const Result<Move> move = detail::step_in(at, line[number - 1], number);
         if (!move) return move.error();
         found.line.push_back(*move);
         at = after(at, *move);
@@ -238,119 +239,20 @@ template <class Step>
 }
 
 } // namespace
-} // namespace detail
 
 Difficulty difficulty(const Position& position, Side side, const Options& options) {
-    Difficulty found = detail::difficulty_of_turn(position, side);
-    if (found.has_turn) detail::fill_in(found, options);
+    Difficulty found = difficulty_of_turn(position, side);
+    if (found.has_turn) fill_in(found, options);
     return found;
 }
 
 Result<Difficulty> difficulty(const Position& position, Side side, std::span<const Move> line, const Options& options) {
-    return detail::difficulty_of_line(position, side, line, options);
+    return difficulty_of_line(position, side, line, options);
 }
 
 Result<Difficulty> difficulty(const Position& position, Side side, std::span<const std::string_view> line,
                               const Options& options) {
-    return detail::difficulty_of_line(position, side, line, options);
+    return difficulty_of_line(position, side, line, options);
 }
-
-namespace detail {
-namespace {
-
-constexpr DifficultyNumber difficulty_number_table[] = {
-    {"men", "Men on the board, kings included.", [](const Difficulty& d) { return d.start.occupied().count(); }},
-    {"checked", "The side stands in check.", [](const Difficulty& d) { return d.checked ? 1 : 0; }},
-    {"legal", "Legal moves of the side.", [](const Difficulty& d) { return d.legal; }},
-    {"keeping", "Legal moves that keep the material, or lose least of it where some is lost anyway.",
-     [](const Difficulty& d) { return d.keeping; }},
-    {"loss", "Pawns that even these moves lose; 0 where every move is mated.",
-     [](const Difficulty& d) { return d.loss; }},
-    {"mated", "Every legal move is mated by force.", [](const Difficulty& d) { return d.mated ? 1 : 0; }},
-    {"at_stake", "Pawns that the other side would win by force if this one did nothing; 0 in check, or with a mate.",
-     [](const Difficulty& d) { return d.at_stake; }},
-    {"mate_at_stake", "The other side would mate by force if this one did nothing; 0 in check.",
-     [](const Difficulty& d) { return d.mate_at_stake ? 1 : 0; }},
-    {"forcing", "Legal moves that capture, promote or give check.", [](const Difficulty& d) { return d.forcing; }},
-    {"winning", "Legal moves that win something by force, whatever the other side replies.",
-     [](const Difficulty& d) { return d.winning; }},
-    {"winning_most", "Those of them that win the most; every mate counts alike.",
-     [](const Difficulty& d) { return d.winning_most; }},
-    {"line_given", "The line to be seen was given.",
-     [](const Difficulty& d) { return d.source == LineSource::given ? 1 : 0; }},
-    {"line_wins", "The line to be seen was found, and wins something.",
-     [](const Difficulty& d) { return d.source == LineSource::wins ? 1 : 0; }},
-    {"line_holds", "The line to be seen was found, and meets something.",
-     [](const Difficulty& d) { return d.source == LineSource::holds ? 1 : 0; }},
-    {"plies", "Moves of both sides in the line to be seen.",
-     [](const Difficulty& d) { return static_cast<int>(d.line.size()); }},
-    {"moves", "Moves of the side in the line.", [](const Difficulty& d) { return static_cast<int>(d.steps.size()); }},
-    {"gain", "Pawns that the line wins.", [](const Difficulty& d) { return d.gain; }},
-    {"mate", "The line mates.", [](const Difficulty& d) { return d.mate ? 1 : 0; }},
-    {"deficit", "Pawns that the side is behind at the worst moment of the line, compared with its start.",
-     [](const Difficulty& d) { return d.deficit; }},
-    {"movers", "Men of the side that move in the line.", [](const Difficulty& d) { return d.movers; }},
-    {"quiet", "Moves of the side in the line that neither capture nor promote nor give check.",
-     [](const Difficulty& d) { return d.count(&LineStep::is_quiet); }},
-    {"captures", "Moves of the side in the line that capture.",
-     [](const Difficulty& d) { return d.count(&LineStep::captures); }},
-    {"checks", "Moves of the side in the line that give check.",
-     [](const Difficulty& d) { return d.count(&LineStep::checks); }},
-    {"recaptures", "Moves of the side in the line that take where the move before arrived.",
-     [](const Difficulty& d) { return d.count(&LineStep::recaptures); }},
-    {"backward", "Moves of the side in the line that go back by a rank or more; castling does not.",
-     [](const Difficulty& d) { return d.count(&LineStep::backward); }},
-    {"long", "Moves of the side in the line over four squares or more, by the steps of a king; no castling.",
-     [](const Difficulty& d) { return d.count(&LineStep::is_long); }},
-    {"given_up", "Moves of the side in the line after which captures on the square of arrival cost more than it took.",
-     [](const Difficulty& d) { return d.count(&LineStep::gives_up); }},
-    {"king_moves", "Moves of the king in the line, castling included.",
-     [](const Difficulty& d) { return d.count([](const LineStep& step) { return step.man == Kind::king; }); }},
-    {"pawn_moves", "Moves of the side's pawns in the line.",
-     [](const Difficulty& d) { return d.count([](const LineStep& step) { return step.man == Kind::pawn; }); }},
-    {"forced", "Moves of the side in the line that are its only legal ones.",
-     [](const Difficulty& d) { return d.count([](const LineStep& step) { return step.legal == 1; }); }},
-    {"choices", "Legal moves of the side, summed over its turns in the line.",
-     [](const Difficulty& d) { return d.sum(&LineStep::legal); }},
-    {"forcing_choices", "Its moves that capture, promote or give check, summed over its turns in the line.",
-     [](const Difficulty& d) { return d.sum(&LineStep::forcing); }},
-    {"tempting", "Its other moves that bring at least as much at first sight, summed over its turns in the line.",
-     [](const Difficulty& d) { return d.sum(&LineStep::tempting); }},
-    {"replies", "Legal replies of the other side, summed over the side's moves in the line.",
-     [](const Difficulty& d) { return d.sum(&LineStep::replies); }},
-    {"forcing_replies", "Replies that capture, promote or give check, summed over the side's moves in the line.",
-     [](const Difficulty& d) { return d.sum(&LineStep::forcing_replies); }},
-    {"first_quiet", "The first move of the line is quiet.",
-     [](const Difficulty& d) { return !d.steps.empty() && d.steps.front().is_quiet() ? 1 : 0; }},
-    {"first_check", "The first move of the line gives check.",
-     [](const Difficulty& d) { return !d.steps.empty() && d.steps.front().checks ? 1 : 0; }},
-    {"first_backward", "The first move of the line goes back by a rank or more.",
-     [](const Difficulty& d) { return !d.steps.empty() && d.steps.front().backward ? 1 : 0; }},
-    {"first_distance", "How far the first move of the line goes, in steps of a king; 0 in castling.",
-     [](const Difficulty& d) { return d.first(&LineStep::distance); }},
-    {"first_tempting", "Other moves that bring at least as much at first sight as the first move of the line.",
-     [](const Difficulty& d) { return d.first(&LineStep::tempting); }},
-    {"first_replies", "Legal replies of the other side to the first move of the line.",
-     [](const Difficulty& d) { return d.first(&LineStep::replies); }},
-    {"first_forcing_replies", "Those of them that capture, promote or give check.",
-     [](const Difficulty& d) { return d.first(&LineStep::forcing_replies); }},
-    {"shown", "Pawns that the first move of the line comes to by captures and checks alone; 0 with a mate.",
-     [](const Difficulty& d) { return d.shown; }},
-    {"shown_mate", "By captures and checks alone the first move of the line mates.",
-     [](const Difficulty& d) { return d.shown_mate ? 1 : 0; }},
-    {"shown_mated", "By captures and checks alone the side is mated after the first move of the line.",
-     [](const Difficulty& d) { return d.shown_mated ? 1 : 0; }},
-    {"as_good", "Other legal moves that come to at least as much by captures and checks alone.",
-     [](const Difficulty& d) { return d.as_good; }},
-    {"better", "Other legal moves that come to more by captures and checks alone.",
-     [](const Difficulty& d) { return d.better; }},
-    {"failing", "Other moves that capture, promote or give check, and come to less by captures and checks alone.",
-     [](const Difficulty& d) { return d.failing; }},
-};
-
-} // namespace
-} // namespace detail
-
-std::span<const DifficultyNumber> difficulty_numbers() noexcept { return detail::difficulty_number_table; }
 
 } // namespace keysquare

@@ -6,7 +6,6 @@
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 class FreePlaySearch {
@@ -52,13 +51,12 @@ class FreePlaySearch {
 };
 
 } // namespace
-} // namespace detail
 
 FreePlay free_play(const Position& position, int moves, const Options& options) noexcept {
     FreePlay best;
     best.looked_at = std::clamp(moves, 0, most_free_moves);
     for (int count = 1; count <= best.looked_at && !best.mate; ++count)
-        detail::FreePlaySearch{best, options}.search(position, count, 0);
+        FreePlaySearch{best, options}.search(position, count, 0);
     return best;
 }
 

@@ -28,7 +28,6 @@ int conceded_by(const Position& position, Move move, const Options& options) {
     return (std::max)(0, replies.front().gain - immediate_gain(position, move, options.values));
 }
 
-namespace detail {
 namespace {
 
 /// Whether an outcome is as good as a win that mates or gains so much.
@@ -114,22 +113,21 @@ void add_gift(const Prospects& before, const Prospects& after, const Gift& gift,
 }
 
 } // namespace
-} // namespace detail
 
 std::vector<MoveEffects> move_effects(const std::vector<Prospects>& positions, const std::vector<Move>& moves,
                                       const Options& options) {
     std::vector<Outcome> won;
-    std::vector<detail::Gift> gifts;
+    std::vector<Gift> gifts;
     for (std::size_t at = 0; at < moves.size(); ++at) {
-        won.push_back(detail::won_by(positions[at], moves[at], options));
-        gifts.push_back(detail::gift_of(positions[at], moves[at], positions[at + 1], options));
+        won.push_back(won_by(positions[at], moves[at], options));
+        gifts.push_back(gift_of(positions[at], moves[at], positions[at + 1], options));
     }
     std::vector<MoveEffects> effects(moves.size());
     for (std::size_t at = 0; at < moves.size(); ++at) {
         const bool was_given = at > 0 && gifts[at - 1].better;
         const Outcome next_won = at + 1 < moves.size() ? won[at + 1] : Outcome{};
-        detail::add_own_effects(positions[at], won[at], was_given, options, effects[at]);
-        detail::add_gift(positions[at], positions[at + 1], gifts[at], next_won, options, effects[at]);
+        add_own_effects(positions[at], won[at], was_given, options, effects[at]);
+        add_gift(positions[at], positions[at + 1], gifts[at], next_won, options, effects[at]);
     }
     return effects;
 }

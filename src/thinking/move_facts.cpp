@@ -4,7 +4,6 @@
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 constexpr std::array<std::string_view, static_cast<std::size_t>(MoveFact::end_)> move_fact_names{
@@ -79,11 +78,9 @@ constexpr std::array searched_fact_table{
 static_assert(searched_fact_table.size() == static_cast<std::size_t>(MoveFact::checks));
 
 } // namespace
-} // namespace detail
 
-/// In snake case, as Python shows it.
-std::string_view name(MoveFact fact) noexcept { return detail::move_fact_names[static_cast<std::size_t>(fact)]; }
+std::string_view name(MoveFact fact) noexcept { return move_fact_names[static_cast<std::size_t>(fact)]; }
 
-std::span<const SearchedFact> searched_facts() noexcept { return detail::searched_fact_table; }
+std::span<const SearchedFact> searched_facts() noexcept { return searched_fact_table; }
 
 } // namespace keysquare

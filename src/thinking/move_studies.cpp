@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <keysquare/features/tactical_finding.hpp>
+#include <keysquare/thinking/counted_facts.hpp>
 
 #include "threat_parts.hpp"
 

@@ -5,16 +5,17 @@
 #include <utility>
 #include <vector>
 
-#include <keysquare/features/board_view.hpp>
 #include <keysquare/features/endgame.hpp>
 #include <keysquare/features/tactical_finding.hpp>
+#include <keysquare/thinking/counted_facts.hpp>
 #include <keysquare/thinking/move_studies.hpp>
+#include <keysquare/thinking/stop.hpp>
 
+#include "features/fact_counts.hpp"
 #include "threat_parts.hpp"
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 constexpr std::array yardstick_table{
@@ -70,7 +71,7 @@ class BestSquares {
     /// No square when nothing that the piece can reach improves anything.
     [[nodiscard]] BestSquare best_of(Square from) {
         collect(from);
-        sort_few(goals_, [](const Goal& a, const Goal& b) { return gains_more(a.facts, b.facts); });
+        detail::sort_few(goals_, [](const Goal& a, const Goal& b) { return gains_more(a.facts, b.facts); });
         BestSquare best{{from, position_.piece_at(from)}, Square::none, {}, {}, {}};
         for (auto goal = goals_.begin(); goal != goals_.end() && best.square == Square::none;) {
             auto equals_end = goal;
@@ -133,7 +134,7 @@ class BestSquares {
         const auto order = [this](const Goal& goal) {
             return rank_for(position_.mover(), goal.square) * 8 + file_of(goal.square);
         };
-        sort_few(from, to, [&](const Goal& a, const Goal& b) { return order(a) < order(b); });
+        detail::sort_few(from, to, [&](const Goal& a, const Goal& b) { return order(a) < order(b); });
         for (const bool direct : {true, false})
             for (auto goal = from; goal != to; ++goal) {
                 best.route = direct ? direct_route(goal->square) : longer_route(goal->square);
@@ -196,7 +197,7 @@ class SideLook {
 
     [[nodiscard]] SideOutlook run() {
         for (std::size_t at = 0; at < studies_.moves().size(); ++at) look_at(at);
-        leave_different_ones(found_.threats);
+        detail::leave_different_ones(found_.threats);
         found_.only_move = only_move(studies_.judged());
         if (!found_.in_check) add_best_squares();
         found_.no_plan = found_.legal > 0 && !found_.in_check && found_.useful.empty() && found_.best_squares.empty();
@@ -208,7 +209,7 @@ class SideLook {
         const MoveStudy study = studies_.study(at);
         const bool wins = !study.won.line.empty();
         const bool safe = studies_.judged().is_safe(at);
-        if (wins) insert_in_order(threat_in(position_, found_.after_pass, study.won), found_.threats);
+        if (wins) detail::insert_in_order(detail::threat_in(position_, found_.after_pass, study.won), found_.threats);
         if (!wins && !safe) return;
         if (const ReasonList reasons = reasons_for(study); !reasons.empty())
             found_.useful.push_back({study.move, study.won, study.threat, reasons});
@@ -222,7 +223,7 @@ class SideLook {
         ReasonList reasons;
         for (const MoveReason& fact : study.facts)
             if (fact.fact == mates || fact.fact == wins || fact.fact == meets_threat) reasons.push_back(fact);
-        const bool is_trade = study.won.line.empty() && takes(position_, study.move);
+        const bool is_trade = study.won.line.empty() && detail::takes(position_, study.move);
         if (is_trade || (reasons.empty() && improvement(study.facts) < 0)) return reasons;
         for (const MoveReason& fact : study.facts)
             if (fact.fact == threatens_mate || fact.fact == threatens) reasons.push_back(fact);
@@ -232,7 +233,7 @@ class SideLook {
 
     void add_best_squares() {
         BestSquares finder{position_, studies_.judged().baseline(), options_};
-        Squares pieces = position_.men(position_.mover()) & ~(position_.men(Kind::pawn) | position_.men(Kind::king));
+        Squares pieces = detail::pieces_but_king(position_, position_.mover());
         if (is_endgame(position_)) pieces = pieces.with(position_.king(position_.mover()));
         for (const Square piece : pieces)
             if (const BestSquare best = finder.best_of(piece); best.square != Square::none)
@@ -246,27 +247,25 @@ class SideLook {
 };
 
 } // namespace
-} // namespace detail
 
-std::span<const Yardstick> yardsticks() noexcept { return detail::yardstick_table; }
+std::span<const Yardstick> yardsticks() noexcept { return yardstick_table; }
 
 int improvement(const ReasonList& facts) noexcept {
     for (const Yardstick& yardstick : yardsticks())
-        if (const int amount = detail::amount_that_matters(facts, yardstick); amount != 0) return amount;
+        if (const int amount = amount_that_matters(facts, yardstick); amount != 0) return amount;
     return 0;
 }
 
 ReasonList improvements(const ReasonList& facts) noexcept {
     ReasonList better;
     for (const Yardstick& yardstick : yardsticks())
-        if (detail::amount_that_matters(facts, yardstick) > 0)
-            better.push_back(*detail::fact_among(facts, yardstick.fact));
+        if (amount_that_matters(facts, yardstick) > 0) better.push_back(*fact_among(facts, yardstick.fact));
     return better;
 }
 
 bool gains_more(const ReasonList& a, const ReasonList& b) noexcept {
     for (const Yardstick& yardstick : yardsticks()) {
-        const int more = detail::amount_that_matters(a, yardstick) - detail::amount_that_matters(b, yardstick);
+        const int more = amount_that_matters(a, yardstick) - amount_that_matters(b, yardstick);
         if (more != 0) return more > 0;
     }
     return false;
@@ -278,7 +277,7 @@ Outlook outlook(const Position& position, const Options& options) {
         SideOutlook& one = both.sides[index(side)];
         one.side = side;
         one.after_pass = position.mover() != side;
-        if (const auto turn = turn_of(position, side)) one = detail::SideLook{*turn, one.after_pass, options}.run();
+        if (const auto turn = turn_of(position, side)) one = SideLook{*turn, one.after_pass, options}.run();
     }
     both.equilibrium = both.sides[0].no_plan && both.sides[1].no_plan;
     return both;

@@ -1,29 +1,32 @@
 #include <keysquare/thinking/plan.hpp>
 
+#include <utility>
+
 #include <keysquare/features/findings.hpp>
 #include <keysquare/features/same_claim.hpp>
+#include <keysquare/features/square_control.hpp>
+#include <keysquare/tactics/exchange.hpp>
 
 #include "steps.hpp"
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// Plays the steps one after the other; nothing else is worked out yet.
 template <class Step>
 [[nodiscard]] Result<PlanCheck> played(const Position& position, Side side, std::span<const Step> steps) {
-    if (steps.empty()) return step_error(Reason::empty_plan, 1, {});
+    if (steps.empty()) return detail::step_error(Reason::empty_plan, 1, {});
     if (steps.size() > longest_plan)
-        return step_error(Reason::plan_too_long, longest_plan + 1, text_of_step(steps[longest_plan]));
+        return detail::step_error(Reason::plan_too_long, longest_plan + 1, detail::text_of_step(steps[longest_plan]));
     PlanCheck plan;
     plan.side = side;
     plan.after_pass = position.mover() != side;
     plan.end = position;
     for (std::size_t at = 0; at < steps.size(); ++at) {
         const auto here = turn_of(plan.end, side);
-        if (!here) return step_error(Reason::pass_in_check, at + 1, text_of_step(steps[at]));
-        const Result<Move> move = step_in(*here, steps[at], at + 1);
+        if (!here) return detail::step_error(Reason::pass_in_check, at + 1, detail::text_of_step(steps[at]));
+        const Result<Move> move = detail::step_in(*here, steps[at], at + 1);
         if (!move) return move.error();
         if (at == 0) plan.start = *here;
         PlanStep& step = plan.steps.emplace_back();
@@ -89,15 +92,14 @@ template <class Step>
 }
 
 } // namespace
-} // namespace detail
 
 Result<PlanCheck> check_plan(const Position& position, Side side, std::span<const std::string_view> steps,
                              const Options& options) {
-    return detail::checked_plan(position, side, steps, options);
+    return checked_plan(position, side, steps, options);
 }
 
 Result<PlanCheck> check_plan(const Position& position, Side side, std::span<const Move> steps, const Options& options) {
-    return detail::checked_plan(position, side, steps, options);
+    return checked_plan(position, side, steps, options);
 }
 
 } // namespace keysquare

@@ -3,9 +3,10 @@
 #include <array>
 #include <vector>
 
+#include <keysquare/thinking/stop.hpp>
+
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// The breadth-first search. A man that has taken nothing yet leaves everything else as it was, so where it stands says
@@ -87,7 +88,7 @@ class RouteSearch {
             ways[static_cast<std::size_t>(moves_[at].origin())] += ways[static_cast<std::size_t>(moves_[at].target())];
         found.ways = ways[static_cast<std::size_t>(from_)];
         const auto place = [](Move move) { return index(move.origin()) * 64 + index(move.target()); };
-        sort_few(moves_, [&](Move a, Move b) { return place(a) < place(b); });
+        detail::sort_few(moves_, [&](Move a, Move b) { return place(a) < place(b); });
         Route route;
         extend(route, from_, ends, ways, found);
     }
@@ -115,7 +116,6 @@ class RouteSearch {
 };
 
 } // namespace
-} // namespace detail
 
 Result<Routes> route(const Position& position, Square from, Squares targets, const Options& options) {
     if (from == Square::none || !position.piece_at(from))
@@ -127,7 +127,7 @@ Result<Routes> route(const Position& position, Square from, Squares targets, con
     found.there = targets.has(from);
     const auto start = turn_of(position, found.piece.piece.side);
     found.exists = start.has_value();
-    if (start && !found.there) detail::RouteSearch{*start, from, targets, options}.run(found);
+    if (start && !found.there) RouteSearch{*start, from, targets, options}.run(found);
     return found;
 }
 

@@ -1,12 +1,12 @@
 #include <keysquare/thinking/spoiler.hpp>
 
 #include <algorithm>
+#include <cstdint>
 
 #include <keysquare/features/judged_moves.hpp>
 
 namespace keysquare {
 
-namespace detail {
 namespace {
 
 /// What the next step was worth: the least that it has to come to after a reply, if it is not to be defused.
@@ -25,7 +25,7 @@ std::optional<Spoiler> answer_to(const Position& stepped, int won, Move reply, M
     const Position replied = after(stepped, reply);
     const int taken = immediate_gain(stepped, reply, options.values);
     const int least = taken - won - options.least_gain + 1; // or else the step is punished
-    const int aimed = aim == Aim::mate ? mate_line : taken + options.least_gain;
+    const int aimed = aim == Aim::mate ? detail::mate_line : taken + options.least_gain;
     const int wanted = aim == Aim::none ? least : (std::max)(least, aimed);
     Kept known;
     const Verdict kept = move_keeps(replied, next, wanted, options.bound, options.values, known);
@@ -47,7 +47,6 @@ bool spoils_more(const Spoiler& a, const Spoiler& b) noexcept {
 }
 
 } // namespace
-} // namespace detail
 
 std::optional<Spoiler> spoiler_of(const Position& stepped, int won, Move next, const Options& wanted) noexcept {
     Options options = wanted; // two moves more than what is searched must fit into a line
@@ -57,17 +56,17 @@ std::optional<Spoiler> spoiler_of(const Position& stepped, int won, Move next, c
         return Spoiler{Spoil::wins, forced.mate, forced.gain - won, forced.line};
     if (!next || forced.mated) return std::nullopt;
     const JudgedMoves judged{stepped, options};
-    const detail::Aim aim = detail::aim_of(stepped, next, options);
+    const Aim aim = aim_of(stepped, next, options);
     std::optional<Spoiler> best;
     for (std::size_t at = 0; at < judged.moves().size(); ++at) {
         const Move reply = judged.moves()[at];
         const Position replied = after(stepped, reply);
         std::optional<Spoiler> spoiler;
         if (is_legal(replied, next))
-            spoiler = detail::answer_to(stepped, won, reply, next, aim, options);
+            spoiler = answer_to(stepped, won, reply, next, aim, options);
         else
             spoiler = Spoiler{in_check(replied) ? Spoil::checks : Spoil::prevents, false, 0, Line{reply}};
-        if (spoiler && (!best || detail::spoils_more(*spoiler, *best)) && judged.is_safe(at)) best = spoiler;
+        if (spoiler && (!best || spoils_more(*spoiler, *best)) && judged.is_safe(at)) best = spoiler;
     }
     return best;
 }

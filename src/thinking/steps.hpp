@@ -1,10 +1,12 @@
 // steps: moves that a caller gives one after the other, read and refused in one way.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
 #include <keysquare/notation/coordinate.hpp>
+#include <keysquare/notation/error.hpp>
 
 namespace keysquare::detail {
 

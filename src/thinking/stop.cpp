@@ -1,8 +1,14 @@
 #include <keysquare/thinking/stop.hpp>
 
+#include <keysquare/features/judged_moves.hpp>
 #include <keysquare/tactics/exchange.hpp>
+#include <keysquare/tactics/resolve.hpp>
 
 namespace keysquare {
+
+int baseline_of(const Position& position, const Options& options) noexcept {
+    return JudgedMoves{position, options}.baseline();
+}
 
 StopSafety stop_safety(const Position& position, Move move, int baseline, const Options& options) noexcept {
     const int won = immediate_gain(position, move, options.values);

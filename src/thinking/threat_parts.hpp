@@ -1,4 +1,4 @@
-// What is done with threats in several places.
+// What threats are made of: the men that a line takes, and the order in which threats are listed.
 #pragma once
 
 #include <keysquare/thinking/threats.hpp>

@@ -4,6 +4,9 @@
 #include "threats.hpp"
 
 #include <keysquare/lesson/candidate_sentences.hpp>
+#include <keysquare/notation/san.hpp>
+#include <keysquare/thinking/counted_facts.hpp>
+#include <keysquare/thinking/move_studies.hpp>
 
 namespace keysquare::python {
 

@@ -2,6 +2,8 @@
 #include "bindings.hpp"
 
 #include <keysquare/lesson/difficulty_sentences.hpp>
+#include <keysquare/lesson/explain.hpp>
+#include <keysquare/notation/san.hpp>
 
 namespace keysquare::python {
 

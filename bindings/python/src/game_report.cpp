@@ -5,6 +5,8 @@
 
 #include <keysquare/lesson/effect_sentences.hpp>
 #include <keysquare/lesson/game_report.hpp>
+#include <keysquare/lesson/theme_words.hpp>
+#include <keysquare/notation/san.hpp>
 #include <keysquare/thinking/game_effects.hpp>
 
 namespace keysquare::python {
@@ -40,7 +42,7 @@ py::object python_standing(const Standing& standing) {
 
 /// `before` is the position that the move was made in.
 py::object python_effect(const Position& before, Move move, const MoveEffect& effect) {
-    const Position where = effect.kind == EffectKind::allowed ? after(before, move) : before;
+    const Position where = effect.is_after_move() ? after(before, move) : before;
     return report_class("MoveEffect")(
         "kind"_a = name(effect.kind), "theme"_a = name_or_other(effect.theme), "win"_a = ThreatIn{where, effect.win},
         "cost"_a = effect.cost, "left"_a = effect.left, "better"_a = optional_move(effect.better),

@@ -4,6 +4,8 @@
 #include "threats.hpp"
 
 #include <keysquare/lesson/outlook_sentences.hpp>
+#include <keysquare/notation/san.hpp>
+#include <keysquare/thinking/stop.hpp>
 
 namespace keysquare::python {
 

@@ -1,7 +1,9 @@
 // The questions about plans: route, check_plan.
 #include "findings.hpp"
 
+#include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
+#include <keysquare/notation/san.hpp>
 
 namespace keysquare::python {
 

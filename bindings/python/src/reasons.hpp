@@ -3,7 +3,7 @@
 
 #include "bindings.hpp"
 
-#include <keysquare/thinking/move_studies.hpp>
+#include <keysquare/thinking/move_study.hpp>
 
 namespace keysquare::python {
 

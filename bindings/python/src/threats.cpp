@@ -2,6 +2,7 @@
 #include "threats.hpp"
 #include "diagrams.hpp"
 
+#include <keysquare/lesson/explain.hpp>
 #include <keysquare/lesson/explain_threats.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>

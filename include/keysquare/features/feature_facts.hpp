@@ -1,4 +1,5 @@
 // FeatureFacts: what the columns of the numeric vector are read from, worked out once a position in one pass.
+// (Part of keysquare::keysquare.)
 #pragma once
 
 #include <array>

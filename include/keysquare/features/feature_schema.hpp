@@ -1,4 +1,5 @@
 // The schema of the numeric vector: every column with its name, type, unit, point of view and definition.
+// (Part of keysquare::keysquare.)
 //
 // Words in the definitions. A man attacks what `attacks_of` says: a pawn its two capture squares, a slider everything
 // up to and including the first man of either side; pins are not looked at. A man that its own side attacks is guarded.

@@ -1,6 +1,9 @@
-// The numeric vector: a position as a row of small numbers, for statistics over many positions.
+// The numeric vector: a position as a row of small numbers, for statistics over many positions. (Part of
+// keysquare::keysquare.)
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
 #include <span>
 
 #include <keysquare/board/position.hpp>

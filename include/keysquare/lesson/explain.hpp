@@ -1,5 +1,4 @@
-// explain: one clear sentence for a finding, and its moves as a person writes them. (Part of keysquare::keysquare, as all
-// sentences are.)
+// explain: one clear sentence for a finding, and its moves as a person writes them.
 #pragma once
 
 #include <string>
@@ -11,7 +10,7 @@
 namespace keysquare {
 
 /// What stands for the letters "NBRQKO" of SAN in the moves of sentences, in that order.
-[[nodiscard]] std::string_view move_letters(Language language) noexcept;
+[[nodiscard]] std::string_view move_letters(Language language = Language::english) noexcept;
 
 /// The move as sentences of the language write it: SAN with the letters that its readers know, "Sf3" for "Nf3".
 [[nodiscard]] std::string move_text(const Position& position, Move move, Language language = Language::english);

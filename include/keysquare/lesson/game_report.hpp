@@ -1,8 +1,11 @@
 // game_report: a game as a teacher goes through it: what every move changed, where the game turned, where to stop.
-// (Part of keysquare::keysquare, as games are.)
 #pragma once
 
+#include <array>
+#include <cstddef>
+#include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <keysquare/lesson/language.hpp>

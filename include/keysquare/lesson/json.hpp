@@ -1,4 +1,4 @@
-// json: what the library says as JSON text, the same in every binding. (Part of keysquare::keysquare, as it is long text.)
+// json: what the library says as JSON text, the same in every binding.
 #pragma once
 
 #include <span>

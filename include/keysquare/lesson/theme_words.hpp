@@ -1,5 +1,4 @@
-// Theme words: what a theme is called in a sentence, and the question that a teacher asks about it. (Part of
-// keysquare::keysquare, as all sentences are.)
+// Theme words: what a theme is called in a sentence, and the question that a teacher asks about it.
 #pragma once
 
 #include <string_view>

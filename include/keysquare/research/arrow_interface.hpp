@@ -1,5 +1,5 @@
 // The Arrow C data and C stream interfaces (Apache Arrow, "The Arrow C data interface", "The Arrow C stream interface"):
-// plain structs by which tables go from one library to another without a copy. In `keysquare::keysquare`, as scans are.
+// plain structs by which tables go from one library to another without a copy.
 #pragma once
 
 #include <array>

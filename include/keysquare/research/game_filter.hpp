@@ -1,5 +1,4 @@
 // Filters: which games of a collection are looked at, by their tags, and which of their plies.
-// (Part of keysquare::keysquare, as games are.)
 #pragma once
 
 #include <algorithm>

@@ -1,5 +1,4 @@
 // GameRows: a game as rows, one for each ply that is asked for, with everything that a column may want to know.
-// (Part of keysquare::keysquare, as games are.)
 #pragma once
 
 #include <array>

@@ -1,5 +1,4 @@
-// RowBatch: rows of a scan, column by column, in the memory layout of Apache Arrow. In `keysquare::keysquare`, as
-// scans are.
+// RowBatch: rows of a scan, column by column, in the memory layout of Apache Arrow.
 #pragma once
 
 #include <cstddef>

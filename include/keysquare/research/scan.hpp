@@ -1,5 +1,4 @@
-// scan: the positions of any number of games as a table, batch after batch, on several threads. (Part of
-// keysquare::keysquare.)
+// scan: the positions of any number of games as a table, batch after batch, on several threads.
 #pragma once
 
 #include <chrono>

@@ -1,4 +1,4 @@
-// Shard: a part of a game file, small enough to hand to another process or machine. (Part of keysquare::keysquare.)
+// Shard: a part of a game file, small enough to hand to another process or machine.
 #pragma once
 
 #include <cstdint>

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include <keysquare/thinking/fact_weights.hpp>
+#include <keysquare/features/options.hpp>
 #include <keysquare/thinking/move_study.hpp>
 #include <keysquare/thinking/threats.hpp>
 

@@ -1,11 +1,16 @@
 // difficulty: what a person has to see in a position, as counts.
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
+#include <iterator>
 #include <span>
 #include <string_view>
 
+#include <keysquare/board/bounded_list.hpp>
+#include <keysquare/board/list_algorithms.hpp>
+#include <keysquare/features/options.hpp>
 #include <keysquare/notation/error.hpp>
-#include <keysquare/thinking/stop.hpp>
 #include <keysquare/thinking/threats.hpp>
 
 namespace keysquare {

@@ -1,6 +1,8 @@
 // exchange_outlook: the exchange-imbalance ledger, and what both sides can do with what it lists.
 #pragma once
 
+#include <optional>
+
 #include <keysquare/features/exchange_imbalance.hpp>
 #include <keysquare/thinking/outlook.hpp>
 

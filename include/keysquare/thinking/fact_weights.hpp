@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstddef>
 
 #include <keysquare/board/list_algorithms.hpp>
 #include <keysquare/thinking/move_facts.hpp>

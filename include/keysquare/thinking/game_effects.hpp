@@ -1,4 +1,4 @@
-// game_effects: what the moves of a game did about what could be won. (Part of keysquare::keysquare, as games are.)
+// game_effects: what the moves of a game did about what could be won.
 #pragma once
 
 #include <vector>

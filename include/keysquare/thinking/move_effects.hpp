@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string_view>
@@ -79,6 +80,8 @@ struct MoveEffect {
     int left = 0; ///< allowed, overlooked: what `better` concedes, the least that any legal move does
     Move better;  ///< missed: the first move of `win`; allowed, overlooked: see `left`; exploited: null
 
+    /// Whether `win` belongs to the position after the move, and not to the one before it.
+    [[nodiscard]] bool is_after_move() const noexcept { return kind == EffectKind::allowed; }
     /// What the mistake comes to: what would not have been lost with the better move.
     [[nodiscard]] int difference() const noexcept { return cost - left; }
 };

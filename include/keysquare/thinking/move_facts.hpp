@@ -71,6 +71,7 @@ enum class MoveFact : std::uint8_t {
     end_ ///< one past the last
 };
 
+/// In snake case, as Python shows it.
 [[nodiscard]] std::string_view name(MoveFact fact) noexcept;
 
 /// A fact about one move: how much, and the squares where it is seen. More is better for the side that moves, except

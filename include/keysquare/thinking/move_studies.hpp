@@ -1,13 +1,15 @@
 // MoveStudies: every legal move of the side to move, with what it wins, keeps and threatens and all facts about it.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 
+#include <keysquare/features/feature_facts.hpp>
 #include <keysquare/features/judged_moves.hpp>
-#include <keysquare/thinking/counted_facts.hpp>
 #include <keysquare/thinking/move_study.hpp>
 #include <keysquare/thinking/move_wins.hpp>
 #include <keysquare/thinking/parries.hpp>
+#include <keysquare/thinking/threats.hpp>
 
 namespace keysquare {
 

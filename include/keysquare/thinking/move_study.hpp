@@ -1,6 +1,8 @@
 // MoveStudy: what is known about one legal move.
 #pragma once
 
+#include <cstddef>
+
 #include <keysquare/board/bounded_list.hpp>
 #include <keysquare/board/list_algorithms.hpp>
 #include <keysquare/tactics/resolve.hpp>

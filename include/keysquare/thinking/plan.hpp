@@ -2,10 +2,13 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string_view>
 
+#include <keysquare/board/bounded_list.hpp>
 #include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/finding.hpp>
 #include <keysquare/notation/error.hpp>

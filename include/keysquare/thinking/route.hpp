@@ -1,9 +1,11 @@
 // Routes: how a piece gets to a square, safely, while the other side passes.
 #pragma once
 
+#include <cstddef>
+
 #include <keysquare/features/finding.hpp>
+#include <keysquare/features/options.hpp>
 #include <keysquare/notation/error.hpp>
-#include <keysquare/thinking/stop.hpp>
 
 namespace keysquare {
 

@@ -1,6 +1,9 @@
 // Spoilers: the reply that upsets a plan after one of its steps.
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
+#include <iterator>
 #include <optional>
 #include <string_view>
 

@@ -1,10 +1,14 @@
 // Stops: where a man arrives while the other side only passes, and whether it is safe there.
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
+#include <iterator>
 #include <optional>
+#include <string_view>
 
-#include <keysquare/features/judged_moves.hpp>
-#include <keysquare/tactics/exchange.hpp>
+#include <keysquare/board/position.hpp>
+#include <keysquare/features/options.hpp>
 
 namespace keysquare {
 
@@ -33,9 +37,7 @@ enum class StopSafety : std::uint8_t {
 /// What a move must keep (`value_of_move`) so that it loses nothing: the smaller of what the side to move keeps when it
 /// does nothing and of the most that any of its moves keeps, each at most 0 (`JudgedMoves::baseline`). Costs about two
 /// resolves.
-[[nodiscard]] inline int baseline_of(const Position& position, const Options& options = {}) noexcept {
-    return JudgedMoves{position, options}.baseline();
-}
+[[nodiscard]] int baseline_of(const Position& position, const Options& options = {}) noexcept;
 
 /// The safety of the stop at the end of a legal move of the mover. It is `safe` when
 /// - the `exchange` on its target square, with the other side to move, wins at most what the move wins by itself (the

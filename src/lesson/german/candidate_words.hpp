@@ -1,6 +1,8 @@
 // The German words for the reasons for a move.
 #pragma once
 
+#include <array>
+
 #include "../candidate_words.hpp"
 
 namespace keysquare {

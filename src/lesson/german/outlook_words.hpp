@@ -1,6 +1,8 @@
 // The German sentences about the outlook of both sides.
 #pragma once
 
+#include <array>
+
 #include "../outlook_words.hpp"
 
 namespace keysquare {

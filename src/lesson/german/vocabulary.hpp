@@ -3,6 +3,8 @@
 // begin a clause about it.
 #pragma once
 
+#include <array>
+
 #include "../vocabulary.hpp"
 
 namespace keysquare {

@@ -361,15 +361,6 @@ BOOST_AUTO_TEST_CASE(every_other_template_has_a_german_one_with_the_same_placeho
             BOOST_TEST(has_same_placeholders(effect_sentences[0][kind].*part, effect_sentences[1][kind].*part));
 }
 
-BOOST_AUTO_TEST_CASE(every_reason_for_a_useful_move_has_words) {
-    using enum MoveFact;
-    std::vector<MoveFact> reasons{mates, wins, meets_threat, threatens_mate, threatens};
-    for (const Yardstick& yardstick : yardsticks()) reasons.push_back(yardstick.fact);
-    for (const TableOf<OutlookWords>& rows : detail::outlook_words)
-        for (const MoveFact reason : reasons)
-            BOOST_TEST(detail::any_of(rows, [&](const OutlookWords& row) { return row.fact == reason; }), name(reason));
-}
-
 BOOST_AUTO_TEST_CASE(every_form_that_a_template_asks_for_is_in_the_vocabulary) {
     for (std::size_t language = 0; language < language_count; ++language) {
         const Vocabulary& words = vocabulary_of(static_cast<Language>(language));

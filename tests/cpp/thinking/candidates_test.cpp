@@ -9,6 +9,8 @@
 
 #include <keysquare/lesson/candidate_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
+#include <keysquare/thinking/counted_facts.hpp>
+#include <keysquare/thinking/fact_weights.hpp>
 #include <keysquare/thinking/move_studies.hpp>
 
 namespace {

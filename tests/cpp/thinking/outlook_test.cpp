@@ -5,6 +5,7 @@
 #include <set>
 #include <string>
 #include <type_traits>
+#include <vector>
 
 #include <keysquare/features/endgame.hpp>
 #include <keysquare/features/feature_facts.hpp>
@@ -14,8 +15,10 @@
 #include <keysquare/notation/san.hpp>
 #include <keysquare/thinking/counted_facts.hpp>
 #include <keysquare/thinking/move_wins.hpp>
+#include <keysquare/thinking/stop.hpp>
 
 #include "features/mirrored.hpp"
+#include "lesson/templates.hpp"
 
 namespace {
 
@@ -213,6 +216,17 @@ BOOST_AUTO_TEST_CASE(yardsticks_decide_in_their_order) {
     BOOST_TEST(improvement({}) == 0);
     BOOST_TEST(improvements(facts({{MoveFact::outpost, 1, {}}, {MoveFact::piece_scope, -5, {}}})).size() == 1U);
     for (const Yardstick& yardstick : yardsticks()) BOOST_TEST(yardstick.least > 0);
+}
+
+BOOST_AUTO_TEST_CASE(every_reason_for_a_useful_move_has_words_in_the_order_in_which_it_is_told) {
+    using enum MoveFact;
+    std::vector<MoveFact> reasons{mates, wins, meets_threat, threatens_mate, threatens};
+    for (const Yardstick& yardstick : yardsticks()) reasons.push_back(yardstick.fact);
+    for (const TableOf<OutlookWords>& rows : detail::outlook_words) {
+        std::vector<MoveFact> told;
+        for (const OutlookWords& row : rows) told.push_back(row.fact);
+        BOOST_TEST((told == reasons));
+    }
 }
 
 BOOST_AUTO_TEST_CASE(a_move_back_does_not_improve_what_the_move_improved) {

@@ -4,9 +4,11 @@
 #include <set>
 #include <string>
 
+#include <keysquare/features/judged_moves.hpp>
 #include <keysquare/lesson/plan_sentences.hpp>
 #include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/fen.hpp>
+#include <keysquare/tactics/exchange.hpp>
 #include <keysquare/thinking/route.hpp>
 
 #include "features/mirrored.hpp"
