@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include <keysquare/features/feature_vector.hpp>
 #include <keysquare/features/findings.hpp>
 #include <keysquare/features/same_claim.hpp>
 #include <keysquare/features/square_control.hpp>

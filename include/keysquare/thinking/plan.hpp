@@ -9,7 +9,7 @@
 #include <string_view>
 
 #include <keysquare/board/bounded_list.hpp>
-#include <keysquare/features/feature_vector.hpp>
+#include <keysquare/features/feature_schema.hpp>
 #include <keysquare/features/finding.hpp>
 #include <keysquare/notation/error.hpp>
 #include <keysquare/thinking/free_play.hpp>
