@@ -8,8 +8,8 @@
 #pragma once
 
 #include <bit>
+#include <cstddef>
 #include <cstdint>
-#include <cstdlib>
 
 #include <keysquare/board/inlining.hpp>
 #include <keysquare/board/squares.hpp>

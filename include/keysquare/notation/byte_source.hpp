@@ -1,9 +1,9 @@
-// ByteSource: where a reader's bytes come from, one chunk after another.
+// ByteSource: where a reader's bytes come from, chunk by chunk. (`StreamSource` is part of keysquare::keysquare.)
 #pragma once
 
 #include <algorithm>
 #include <cstring>
-#include <istream>
+#include <iosfwd>
 #include <string_view>
 
 #include <keysquare/notation/error.hpp>
@@ -46,11 +46,7 @@ class StreamSource final : public ByteSource {
     /// Reads this stream, which must outlive it.
     explicit StreamSource(std::istream& stream) noexcept : stream_(stream) {}
 
-    std::size_t read(char* to, std::size_t size) override {
-        stream_.read(to, static_cast<std::streamsize>(size));
-        if (stream_.bad()) detail::raise({Reason::cannot_read, Field::file, 1, {}});
-        return static_cast<std::size_t>(stream_.gcount());
-    }
+    std::size_t read(char* to, std::size_t size) override;
 
   private:
     std::istream& stream_;

@@ -10,6 +10,7 @@
 #include <string_view>
 #include <utility>
 
+#include <keysquare/board/inlining.hpp>
 #include <keysquare/board/literal.hpp>
 
 namespace keysquare {
@@ -282,15 +283,21 @@ struct InputError : std::exception {
 
 namespace detail {
 
-/// Throws the error; in a program built without exceptions, writes it to the standard error stream and ends the program.
-[[noreturn]] inline void raise(const InputError& error) {
+// Two functions, not one with two bodies: files built with and without exceptions may meet in one program.
 #ifdef __cpp_exceptions
-    throw error;
+inline namespace throwing {
+/// Throws the error.
+[[noreturn]] inline void raise(const InputError& error) { throw error; }
+} // namespace throwing
 #else
+inline namespace ending {
+/// Writes the error to the standard error stream and ends the program.
+[[noreturn]] inline void raise(const InputError& error) {
     std::fputs(error.what(), stderr);
     std::abort();
-#endif
 }
+} // namespace ending
+#endif
 
 } // namespace detail
 
@@ -339,12 +346,12 @@ template <class T> class [[nodiscard]] Result {
     [[nodiscard]] const InputError& error() const noexcept { return error_; }
 
     /// The value; throws the `InputError` when there is none. (Without exceptions the program ends: ask first.)
-    [[nodiscard]] const T& value() const& {
+    [[nodiscard]] KEYSQUARE_INLINED const T& value() const& { // nowhere a function, for it would be one of two
         if (!*this) detail::raise(error());
         return **this;
     }
     /// The value; throws the error when there is none.
-    [[nodiscard]] T value() && {
+    [[nodiscard]] KEYSQUARE_INLINED T value() && {
         if (!*this) detail::raise(error());
         return std::move(value_);
     }

@@ -37,7 +37,7 @@ inline constexpr std::string_view start_fen = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPP
 
 /// The start position of chess.
 [[nodiscard]] inline Position start_position() {
-    static const Position position = read_fen(start_fen).value();
+    static const Position position = *read_fen(start_fen);
     return position;
 }
 

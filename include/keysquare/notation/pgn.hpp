@@ -2,7 +2,7 @@
 #pragma once
 
 #include <functional>
-#include <istream>
+#include <iosfwd>
 #include <memory>
 #include <optional>
 #include <string>
