@@ -57,7 +57,8 @@ for target in "${targets[@]}"; do
         note "$target: $(sed -n 's/^stat::number_of_executed_units: *//p' "$logs/fuzz-$target.log") inputs"
     else
         failed=$((failed + 1))
-        note "$target: failed; the input is $(ls -t "$build/fuzz/$target".failed-* | head -n 1)"
+        # Slow inputs get the same prefix and are no failure.
+        note "$target: failed; the input is $(ls -t "$build/fuzz/$target".failed-* | grep -v failed-slow-unit | head -n 1)"
     fi
 done
 

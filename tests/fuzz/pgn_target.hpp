@@ -1,7 +1,9 @@
 // Any text as PGN: games come out equal when they are written and read again, and do not depend on how the text arrives,
-// on whether comments are kept, or on where it is cut.
+// on whether comments are kept, or on where it is cut. A short game is also reported on.
 #pragma once
 
+#include <keysquare/lesson/game_report.hpp>
+#include <keysquare/lesson/json.hpp>
 #include <keysquare/notation/comment_commands.hpp>
 #include <keysquare/notation/game_border.hpp>
 #include <keysquare/notation/game_state.hpp>
@@ -66,6 +68,21 @@ inline void require_round_trip(const std::string& pgn) {
     }
 }
 
+/// What a teacher would say of a game with these names, comments and start: complete texts, and JSON, which has its end.
+inline void require_report(const Game& game) {
+    Options shallow;
+    shallow.bound = {.plies = 3, .check_plies = 1, .nodes = 64};
+    for (const Language language : {Language::english, Language::german}) {
+        const GameReport report = game_report(game, most_moments, shallow, language);
+        require(report.plies.size() <= game.main_steps().size() + 1, "report: more plies than moves");
+        for (const Moment& moment : report.moments)
+            require(!moment.question.empty() &&
+                        (moment.question + moment.answer).find_first_of("{}") == std::string::npos,
+                    "report: a text with a gap");
+        require(game_report_json(game, report, language).back() == '}', "report: JSON without end");
+    }
+}
+
 inline void try_pgn(std::string_view text) {
     PgnOptions options;
     options.keep_moves_before_fault = text.size() % 2 == 1;
@@ -73,6 +90,9 @@ inline void try_pgn(std::string_view text) {
 
     const Given whole = given_by(source(text), options);
     for (const std::string& game : whole.games) require_round_trip(game);
+    constexpr std::size_t longest_for_report = 600; // reports cost more than all else here
+    if (!whole.games.empty() && whole.games.front().size() < longest_for_report)
+        require_report(read_pgn(whole.games.front()).value());
     require(given_by(std::make_unique<DrippingText>(text, 1 + text.size() % 7), options) == whole,
             "other games from small pieces");
 

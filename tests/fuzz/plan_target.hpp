@@ -30,7 +30,7 @@ inline void require_sound(const PlanCheck& plan) {
         won += step.won;
     }
     require(plan.won == won, "plan: what it wins in all");
-    require_sentence(paragraph(plan), "plan");
+    require_sentence([&](Language language) { return paragraph(plan, language); }, "plan");
     const Position handed_over = turned(plan.start);
     for (const Finding& finding : plan.created) require_witness(plan.end, finding);
     for (const Finding& finding : plan.removed) require_witness(handed_over, finding);
@@ -49,14 +49,12 @@ inline void try_plan(std::string_view text) {
             require_sound(*plan);
         else
             require(plan.error().line <= longest_plan + 1, "plan: an error behind the steps");
-        if (const auto seen = difficulty(position, side, steps)) {
-            require_sentence(paragraph(*seen), "difficulty");
-            static_cast<void>(played(seen->start, seen->line, "difficulty"));
-        }
+        if (const auto seen = difficulty(position, side, steps)) require_witness(*seen);
     }
     for (const Square from : position.men(position.mover())) {
         const Routes found = route(position, from, ~Squares{} & ~position.men(position.mover())).value();
-        require_sentence(sentence(found), "route");
+        for (const Route& way : found.routes) require_route(position, way, way.back().target(), "route");
+        require_sentence([&](Language language) { return sentence(found, language); }, "route");
         break; // one man is enough; another input has another man first
     }
 }

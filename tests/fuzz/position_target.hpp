@@ -68,45 +68,59 @@ class PositionBytes {
     std::string_view bytes_;
 };
 
-inline void require_witness(const Position& position, const Candidate& candidate) {
-    require(is_legal(position, candidate.move), "candidate: not legal");
-    static_cast<void>(played(position, candidate.won.line, "candidate (won)"));
-    static_cast<void>(played(after(position, candidate.move), candidate.allowed.line, "candidate (allowed)"));
-    require_sentence(sentence(position, candidate), "candidate");
+/// One of the list, another one in another position; null when it is empty. What costs most is asked about that alone.
+template <class List> const typename List::value_type* any_of(const Position& position, const List& list) {
+    return list.empty() ? nullptr : &list[position.key() % list.size()];
 }
 
-inline void try_studies(const Position& position, const Options& options) {
+inline void require_parried(const Position& position, const Threat& threat, const Options& options) {
+    const Parries found = parries(position, threat, options);
+    if (const Parry* const one = any_of(position, found.moves)) require_stopped(position, threat, *one, options);
+    require_sentence([&](Language language) { return sentence(position, threat, found, language); }, "parries");
+}
+
+inline void try_findings(const Position& position, const Options& options) {
     const Findings found = findings(position, options);
     for (const Finding& finding : found) {
         require(finding.mate || finding.mated || finding.gain >= options.least_gain || finding.gain <= 0,
                 "a claim that wins too little: " + std::string{name(finding.theme)});
         require_witness(position, finding);
     }
-    for (const Side side : all_sides) {
-        for (const Threat& threat : threats(position, side, options)) {
-            require_witness(position, threat);
-            if (side != position.waiter()) continue;
-            const Parries stopped = parries(position, threat, options);
-            require_sentence(sentence(position, threat, stopped), "parries");
-        }
-        const Difficulty seen = difficulty(position, side, options);
-        static_cast<void>(played(seen.start, seen.line, "difficulty"));
-        require_sentence(paragraph(seen), "difficulty");
-    }
-    for (const Candidate& candidate : candidates(position, static_cast<int>(most_candidates), options))
-        require_witness(position, candidate);
-    require_sentence(paragraph(position, outlook(position, options)), "outlook");
     const DiagramOptions marks = diagram_of(position, {found.data(), found.size()});
     require(diagram(position, marks).find("</svg>") != std::string::npos, "a diagram without end");
     require(findings_json(position, {found.data(), found.size()}).back() == '}', "JSON without end");
     std::array<std::int16_t, feature_count> numbers{};
     feature_vector(position, numbers);
+
+    const BoardView view{position, options};
+    for (const Square square : position.occupied()) require_witness(view, mobility(view, square));
+}
+
+inline void try_questions(const Position& position, const Options& options) {
+    for (const Side side : all_sides) {
+        const Threats found = threats(position, side, options);
+        for (const Threat& threat : found) require_witness(position, threat);
+        const Threat* const threat = side == position.waiter() ? any_of(position, found) : nullptr;
+        if (threat != nullptr) require_parried(position, *threat, options);
+        require_witness(difficulty(position, side, options));
+    }
+    const Candidates found = candidates(position, static_cast<int>(most_candidates), options);
+    for (const Candidate& candidate : found) require_witness(position, candidate);
+    if (const Candidate* const one = any_of(position, found))
+        require_witness(position, answers(position, one->move, options), options);
+    const Outlook seen = outlook(position, options);
+    for (const SideOutlook& side : seen.sides) require_witness(position, side);
+    require_sentence([&](Language language) { return paragraph(position, seen, language); }, "outlook");
+    if (const auto exchanged = exchange_outlook(position, options))
+        require_sentence([&](Language language) { return paragraph(position, *exchanged, language); }, "ledger");
 }
 
 inline void try_position(std::string_view bytes) {
     const PositionBytes input{bytes};
     const Result<Position> position = read_fen(input.fen(), Strictness::lenient);
-    if (position) try_studies(*position, input.options());
+    if (!position) return;
+    try_findings(*position, input.options());
+    try_questions(*position, input.options());
 }
 
 } // namespace keysquare::fuzz

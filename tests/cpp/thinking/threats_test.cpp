@@ -167,6 +167,23 @@ BOOST_AUTO_TEST_CASE(mates_on_different_squares_are_different_and_longer_ones_ar
     }
 }
 
+// Found by fuzzing: with so few nodes the question whether anything wins more than the queen that was taken found less
+// than `threats` does.
+BOOST_AUTO_TEST_CASE(no_threat_is_left_where_a_stopped_search_says_that_all_are_ended) {
+    const Position position =
+        read_fen("3r1rkp/Pp2n1pp/4qq2/2Qq4/3P4/1N1B1P2/R1R4N/R4BKb b - - 0 1", Strictness::lenient).value();
+    Options options;
+    options.bound.nodes = 1024;
+    const Threats found = threats(position, options);
+    BOOST_REQUIRE(found.size() > 1);
+    for (const Threat& threat : found)
+        BOOST_TEST(!names_of(position, parries(position, threat, options), ends_all).count("Qxc5"));
+    const Position taken = after(position, read_move(position, "Qxc5").value());
+    const Threats left = threats(taken, taken.mover(), options);
+    BOOST_REQUIRE(!left.empty());
+    BOOST_TEST(left.front().gain == 11);
+}
+
 BOOST_AUTO_TEST_CASE(a_quiet_move_adds_something_or_is_no_threat) {
     // The queen hangs to the rook; quiet moves that leave it hanging threaten nothing new.
     const Position position = position_of("3q2k1/5ppp/8/8/8/8/5PPP/3R2K1 b - - 0 1");
