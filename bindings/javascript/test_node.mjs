@@ -1,7 +1,9 @@
 // The package in node: `node --expose-gc --test test_node.mjs`. KEYSQUARE_PACKAGE names the built package;
 // KEYSQUARE_RESULTS a folder with the files positions.txt and games.pgn and what test_results.c printed of them.
 import assert from "node:assert/strict";
-import { readFile } from "node:fs/promises";
+import { copyFile, mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { test } from "node:test";
 import { pathToFileURL } from "node:url";
 import { resultsOf } from "./test_results.mjs";
@@ -39,6 +41,25 @@ test("the version is that of the package and of the C++ library", async () => {
   const header = await readFile(new URL("include/keysquare/version.hpp", root), "utf8");
   assert.equal(ks.version, version);
   assert.equal(ks.version, header.match(/version = "([^"]+)"/)[1]);
+});
+
+test("the example of the README says what its comments say", async (t) => {
+  const readme = await readFile(new URL("README.md", import.meta.url), "utf8");
+  const [, code] = readme.match(/```js\n(.*?)```/s);
+  const expected = [...code.matchAll(/^console\.log\(.*\/\/ (.*)$/gm)].map(([, comment]) => comment);
+  assert.ok(expected.length > 0);
+  const folder = await mkdtemp(join(tmpdir(), "keysquare-")); // the module beside it, as its import says
+  t.after(() => rm(folder, { recursive: true }));
+  for (const name of ["keysquare.mjs", "keysquare.wasm"]) await copyFile(join(packageFolder, name), join(folder, name));
+  await writeFile(join(folder, "example.mjs"), code);
+  globalThis.document = { body: {} };
+  const log = t.mock.method(console, "log", () => {});
+  await import(pathToFileURL(join(folder, "example.mjs")));
+  const said = log.mock.calls.map(({ arguments: [text] }, place) =>
+    expected[place]?.endsWith("...") ? `${text.slice(0, expected[place].length - 3)}...` : text);
+  assert.deepEqual(said, expected);
+  assert.match(document.body.innerHTML, /^<svg /);
+  delete globalThis.document;
 });
 
 test("the record position has 218 moves", () => {
@@ -336,13 +357,15 @@ test("two instances know nothing of each other", async () => {
   await assert.rejects(load(new URL("no_such.wasm", root)), /no_such/);
 });
 
-test("the types name the members that the schemas have", async () => {
+test("the types name the members that the schemas have, and say what the schemas say of them", async () => {
   const types = await readFile(`${packageFolder}/keysquare.d.ts`, "utf8");
   const schema = async (name) =>
     JSON.parse(await readFile(new URL(`bindings/schema/${name}.schema.json`, root), "utf8"));
   const membersOf = (name) => {
     const [, body] = types.match(new RegExp(`export interface ${name} \\{\\n(.*?)\\n\\}`, "s"));
-    return [...body.matchAll(/^ {2}(\w+): /gm)].map(([, member]) => member);
+    return [...body.matchAll(/ {2}\/\*\*((?:(?!\*\/).)*)\*\/\n {2}(\w+): |^ {2}(\w+): /gms)].map(
+      ([, comment = "", commented, bare]) => [commented ?? bare, comment.replace(/\s+(\* )?/g, " ").trim()],
+    );
   };
   const parts = (await schema("parts")).$defs;
   const candidates = (await schema("candidates")).$defs;
@@ -366,7 +389,14 @@ test("the types name the members that the schemas have", async () => {
     TurningPoint: report.$defs.turning_point,
     Moment: report.$defs.moment,
   };
-  for (const [name, { properties }] of Object.entries(pairs)) assert.deepEqual(membersOf(name), Object.keys(properties), name);
+  // What a member is, is said of it or of the definition that it refers to.
+  const definitions = Object.assign({}, ...[parts, candidates, outlook.$defs, report.$defs]);
+  const said = ({ description, $ref }) => description ?? said(definitions[$ref.split("/").at(-1)]);
+  for (const [name, { properties }] of Object.entries(pairs)) {
+    assert.deepEqual(membersOf(name).map(([member]) => member), Object.keys(properties), name);
+    for (const [member, comment] of membersOf(name)) // an example may follow
+      assert.ok(comment.startsWith(said(properties[member])), `${name}.${member}: ${comment}`);
+  }
 });
 
 test("the types name the public members that the classes have", async () => {

@@ -6,6 +6,7 @@ import re
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -29,7 +30,17 @@ def run(*command: str | Path, **environment: str) -> "subprocess.CompletedProces
     )
 
 
-# --- C++
+def files() -> Iterator[str]:
+    """What the repository holds, without what was built or is hidden."""
+    for folder, folders, names in os.walk(ROOT):
+        folders[:] = [name for name in folders if name not in ("build", "__pycache__") and not name.startswith(".")]
+        yield from (Path(folder, name).relative_to(ROOT).as_posix() for name in names)
+
+
+FILES = sorted(files())
+
+
+# --- C++ and C
 
 needs_doxygen = pytest.mark.skipif(shutil.which("doxygen") is None, reason="needs doxygen")
 
@@ -38,7 +49,7 @@ needs_doxygen = pytest.mark.skipif(shutil.which("doxygen") is None, reason="need
 def headers(tmp_path: Path) -> Path:
     """A few headers, so that the tests are quick. The whole is checked by test_whole_reference."""
     folder = tmp_path / "headers/keysquare"
-    for name in ("version.hpp", "board/types.hpp", "board/move.hpp"):
+    for name in ("version.hpp", "board/types.hpp", "board/move.hpp", "keysquare.h"):
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         shutil.copy(ROOT / "include/keysquare" / name, folder / name)
     return folder
@@ -91,6 +102,20 @@ def test_documented_headers_pass(headers: Path) -> None:
             id="method",
         ),
         pytest.param("board/move.hpp", "plain,", "forgotten,", "MoveType::forgotten", id="value of an enumeration"),
+        pytest.param(
+            "keysquare.h",
+            "/** Frees a position.",
+            "KEYSQUARE_API int32_t keysquare_forgotten(void);\n",
+            "keysquare_forgotten",
+            id="function of C",
+        ),
+        pytest.param(
+            "keysquare.h",
+            "/** Frees a position.",
+            "enum { KEYSQUARE_FORGOTTEN = 0 /**< a value */ };\n",
+            "an enumeration without a name has no comment",
+            id="enumeration of C",
+        ),
     ],
 )
 def test_undocumented_name_fails(headers: Path, file: str, before: str, inserted: str, named: str) -> None:
@@ -112,6 +137,42 @@ def test_detail_needs_no_comment(headers: Path) -> None:
     path.write_text(text[:at] + "namespace detail {\nint helper();\nstruct Helper { int member; };\n}\n" + text[at:])
     done = cpp(headers)
     assert done.returncode == 0, done.stderr
+
+
+C_INTERFACE = (ROOT / "include/keysquare/keysquare.h").read_text()
+
+
+def names_of_c() -> set[str]:
+    """What keysquare.h declares, read without its comments."""
+    bare = re.sub(r"/\*.*?\*/", "", C_INTERFACE, flags=re.DOTALL)
+    functions = re.findall(r"^KEYSQUARE_API [^;]*?(\w+)\(", bare, re.MULTILINE)
+    types = re.findall(r"^typedef .* (\w+);", bare, re.MULTILINE)
+    values = re.findall(r"(KEYSQUARE_\w+) = \d", bare)
+    assert len(functions) >= 30 and len(types) >= 7 and len(values) >= 11
+    return {*functions, *types, *values, "KEYSQUARE_API"}
+
+
+@needs_doxygen
+def test_every_name_of_c_is_asked_for_a_comment(headers: Path) -> None:
+    of_file, guard, rest = C_INTERFACE.partition("#ifndef KEYSQUARE_KEYSQUARE_H")
+    (headers / "keysquare.h").write_text(of_file + guard + rest.replace("/**", "/*"))
+    done = cpp(headers)
+    assert done.returncode == 1
+    assert names_of_c() - set(re.findall(r"\w+", done.stderr)) == set()
+    assert done.stderr.count("an enumeration without a name has no comment") == 4
+
+
+@needs_doxygen
+@pytest.mark.parametrize("file", ["keysquare.h", "board/move.hpp"])
+def test_header_without_its_own_comment_fails(headers: Path, file: str) -> None:
+    """Doxygen passes over what such a header holds, and says nothing."""
+    path = headers / file
+    text = path.read_text()
+    path.write_text(text.replace(" * @file\n", "") if file.endswith(".h") else text.partition("\n")[2])
+    assert path.read_text() != text
+    done = cpp(headers)
+    assert done.returncode == 1
+    assert f"{path}: the header has no comment of its own" in done.stderr.splitlines()
 
 
 # --- Python
@@ -169,6 +230,69 @@ def test_new_function_without_docstring_fails(package: Path, file: str, code: st
     assert f"{named} has no docstring" in done.stderr.splitlines()
 
 
+# --- JavaScript
+
+
+@pytest.fixture()
+def types(tmp_path: Path) -> Path:
+    shutil.copy(ROOT / "bindings/javascript/keysquare.d.ts", tmp_path)
+    return tmp_path / "keysquare.d.ts"
+
+
+def check_javascript(types: Path) -> "subprocess.CompletedProcess[str]":
+    return run(REFERENCE / "make_reference.sh", "javascript", KEYSQUARE_TYPES=str(types.parent))
+
+
+def test_documented_types_pass(types: Path) -> None:
+    done = check_javascript(types)
+    assert done.returncode == 0, done.stderr
+
+
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ("export type Side ", "Side"),
+        ("export interface Finding ", "Finding"),
+        ("  point_san:", "Finding.point_san"),
+        ("export class Games ", "Games"),
+        ("  constructor(message", "InputError.constructor"),
+        ("  readonly mover:", "Position.mover"),
+        ("  findingsJson(", "Position.findingsJson"),
+        ("  [Symbol.iterator](", "Games.[Symbol.iterator]"),
+        ("export function load(", "load"),
+    ],
+)
+def test_missing_comment_of_javascript_fails(types: Path, line: str, named: str) -> None:
+    text = types.read_text()
+    bare, removed = re.subn(r" */\*\*(?:(?!\*/).)*\*/\n(?=" + re.escape(line) + ")", "", text, flags=re.DOTALL)
+    assert removed == 1
+    types.write_text(bare)
+    done = check_javascript(types)
+    assert done.returncode == 1
+    faults = [fault.partition(": ")[2] for fault in done.stderr.splitlines() if fault.startswith(str(types))]
+    assert faults == [f"{named} has no comment"]
+
+
+@pytest.mark.parametrize(
+    "added",
+    [
+        "export function forgotten(): void;",
+        "/** */\nexport function forgotten(): void;",
+        "// Not what an editor shows.\nexport function forgotten(): void;",
+        "/** Of something else. */\n\nexport function forgotten(): void;",
+        "/** With a member. */\nexport interface Forgotten { forgotten: string }",
+        "/** With a member. */\nexport type Forgotten = { forgotten: string };",
+        "/** With a member. */\nexport interface Forgotten {\n  /** A member. */ forgotten: string;\n}",
+        "declare namespace forgotten {}",
+    ],
+)
+def test_new_name_of_javascript_without_comment_fails(types: Path, added: str) -> None:
+    types.write_text(types.read_text() + "\n" + added + "\n")
+    done = check_javascript(types)
+    assert done.returncode == 1
+    assert "forgotten" in done.stderr
+
+
 # --- all of it
 
 
@@ -181,11 +305,16 @@ def test_whole_reference(tmp_path: Path) -> None:
         assert led.startswith("../") or (tmp_path / led).exists(), led  # what lies outside: test_links_lead_somewhere
     assert "readme.html" in index and "cpp/index.html" in index and "python/keysquare.html" in index
     assert "exchange_imbalance" in (tmp_path / "cpp/files.html").read_text()
+    assert 'href="cpp/keysquare_8h.html"' in index
+    page = (tmp_path / "cpp/keysquare_8h.html").read_text()
+    listed = " ".join(re.findall(r'<td class="memItemRight".*?</td>', page, re.DOTALL))
+    assert "keysquare_findings_json" in page and names_of_c() - set(re.findall(r"\w+", listed)) == set()
+    assert "Every function that can fail returns a status" in page
     described = (tmp_path / "python/keysquare.html").read_text()
     assert all(f'id="{name}"' in described for name in keysquare.__all__ if not name.startswith("_"))
 
 
-# --- the handbook
+# --- the pages
 
 
 def slugs(markdown: str) -> set[str]:
@@ -194,20 +323,46 @@ def slugs(markdown: str) -> set[str]:
     return {re.sub(r"[^\w-]", "", heading.strip().lower().replace(" ", "-")) for heading in headings}
 
 
-PAGES = sorted(HANDBOOK.rglob("*.md"))
-
-
-@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(HANDBOOK).as_posix())
-def test_links_lead_somewhere(page: Path) -> None:
+def links_of(page: Path) -> list[str]:
+    """Those that lead to files and headings, not to the network."""
     text = re.sub(r"^```.*?^```", "", page.read_text(), flags=re.MULTILINE | re.DOTALL)
-    for link in re.findall(r"\]\(([^)\s]+)\)", text):
-        if re.match(r"[a-z]+:", link):
-            continue
+    return [link for link in re.findall(r"\]\(([^)\s]+)\)", text) if not re.match(r"[a-z]+:", link)]
+
+
+@pytest.mark.parametrize("page", [name for name in FILES if name.endswith(".md")])
+def test_links_lead_somewhere(page: str) -> None:
+    for link in links_of(ROOT / page):
         target, _, anchor = link.partition("#")
-        file = (page.parent / target).resolve() if target else page
-        assert file.exists(), link
+        file = ((ROOT / page).parent / target).resolve() if target else ROOT / page
+        assert file.exists() and file.is_relative_to(ROOT), link
         if anchor:
             assert anchor in slugs(file.read_text()), link
+
+
+@pytest.mark.parametrize("page", ["bindings/python/README.md", "bindings/javascript/README.md"])
+def test_readme_of_a_package_needs_no_other_file(page: str) -> None:
+    """It is shown where the package is published, too."""
+    assert [link for link in links_of(ROOT / page) if not link.startswith("#")] == []
+
+
+# --- versions
+
+# What a release changes besides `version.hpp`, from which CMake and the Python package read the version.
+WITH_VERSION = {
+    "bindings/javascript/package.json",
+    "examples/handbook/CHANGES.md",
+    "examples/handbook/CITATION.cff",
+    "examples/handbook/README.md",
+    "tests/consumers/c_interface/CMakeLists.txt",
+    "tests/consumers/find_package/CMakeLists.txt",
+}
+
+
+def test_versions_are_said_where_they_are_known_to_be() -> None:
+    major, minor, patch = keysquare.__version__.split(".")
+    said = re.compile(rf"(?<![\d.]){major}\.{minor}\.{patch}(?!\.?\d)|keysquare {major}\.{minor}\b".encode())
+    found = {name for name in FILES if said.search((ROOT / name).read_bytes())}
+    assert found == {"include/keysquare/version.hpp", *WITH_VERSION}
 
 
 def test_newest_change_is_this_version() -> None:

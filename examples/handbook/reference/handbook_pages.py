@@ -1,4 +1,4 @@
-"""Writes the Markdown pages of the handbook, and the README, as HTML, with an index that leads to both references.
+"""Writes the Markdown pages of the handbook, and the README, as HTML, with an index that leads to the references.
 
 usage: handbook_pages.py FOLDER
 """
@@ -61,6 +61,7 @@ def main(output: Path) -> None:
         "index.html": "Handbook",
         "readme.html": "README",
         "cpp/index.html": "C++ reference",
+        "cpp/keysquare_8h.html": "C reference",
         "python/keysquare.html": "Python reference",
         "developers.html": "For developers",
     }

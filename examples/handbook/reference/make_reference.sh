@@ -1,9 +1,11 @@
 #!/usr/bin/env bash
-# Writes the handbook and the references of C++ and Python as HTML to build/reference. Status 1 when a public name has no
-# comment or docstring, or a comment can't be understood; each one is named.
+# Writes the handbook and the references of C++ with C, and of Python, as HTML to build/reference; that of JavaScript is
+# keysquare.d.ts as it stands. Status 1 when a public name has no comment or docstring, or a comment can't be
+# understood; each one is named.
 #
-# usage: make_reference.sh [all|cpp|python] [OUTPUT]
+# usage: make_reference.sh [all|cpp|python|javascript] [OUTPUT]
 #   KEYSQUARE_HEADERS   the headers to describe (default include/keysquare)
+#   KEYSQUARE_TYPES     where the types of JavaScript are (default bindings/javascript)
 #   PYTHON              a Python that has keysquare and what tests/requirements.txt lists (default: build/venv, python3)
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/../../.."
@@ -11,13 +13,14 @@ cd "$(dirname "${BASH_SOURCE[0]}")/../../.."
 here=examples/handbook/reference
 what=${1:-all}
 output=${2:-build/reference}
-case $what in all | cpp | python) ;; *)
+case $what in all | cpp | python | javascript) ;; *)
     sed -n 's/^# usage: /usage: /p' "${BASH_SOURCE[0]}" >&2
     exit 2
     ;;
 esac
 python=${PYTHON:-}
 [ -n "$python" ] || { [ -x build/venv/bin/python ] && python=build/venv/bin/python; } || python=python3
+types=${KEYSQUARE_TYPES:-bindings/javascript}
 export KEYSQUARE_HEADERS=${KEYSQUARE_HEADERS:-include/keysquare}
 export KEYSQUARE_CPP_REFERENCE=$output/cpp
 KEYSQUARE_VERSION=$(sed -n 's/.* version = "\(.*\)";/\1/p' include/keysquare/version.hpp)
@@ -32,7 +35,7 @@ cpp_reference() {
     mkdir -p "$output/cpp"
     local status=0
     doxygen "$here/Doxyfile" || status=1
-    "$python" "$here/check_enum_values.py" "$output/cpp/xml" || status=1
+    "$python" "$here/check_cpp_reference.py" "$output/cpp/xml" "$KEYSQUARE_HEADERS" || status=1
     rm -rf "$output/cpp/xml"
     return $status
 }
@@ -43,8 +46,14 @@ python_reference() {
 }
 
 status=0
-[ "$what" = python ] || cpp_reference || status=1
-[ "$what" = cpp ] || python_reference || status=1
-if [ "$what" = all ]; then "$python" "$here/handbook_pages.py" "$output" || status=1; fi
-if [ $status -eq 0 ]; then echo "written to $output"; else echo "The reference is not whole: see above." >&2; fi
+wanted() { [ "$what" = all ] || [ "$what" = "$1" ]; }
+if wanted cpp; then cpp_reference || status=1; fi
+if wanted python; then python_reference || status=1; fi
+if wanted javascript; then "$python" "$here/javascript_types.py" "$types"/*.d.ts || status=1; fi
+if wanted all; then "$python" "$here/handbook_pages.py" "$output" || status=1; fi
+if [ $status -ne 0 ]; then
+    echo "The reference is not whole: see above." >&2
+elif [ "$what" != javascript ]; then
+    echo "written to $output"
+fi
 exit $status
