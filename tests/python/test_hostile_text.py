@@ -263,6 +263,17 @@ def test_markdown_of_a_coach_who_links() -> None:
     assert re.findall('href="([^"]*)"', html) == ["https://example.org/", "mailto:a@example.org"]
 
 
+def test_what_is_no_text_is_a_sign_for_it() -> None:
+    """NUL, a control character and half of a character; PGN, which is UTF-8, has no place for the last."""
+    broken, shown = "a\x00b\x01c\ud800d", "a\ufffdb\ufffdc\ufffdd"
+    made = ks.Study(broken, about=broken).ask(ks.Position(), broken, broken, title=broken)
+    for text in (made.html(), made.exercises().html(), made.markdown(), ks.diagram(ks.Position(), title=broken)):
+        assert shown in text
+        assert not re.search("[\x00\x01\ud800]", text)
+    with pytest.raises(UnicodeEncodeError):
+        made.pgn()
+
+
 def test_games_are_written_so_that_they_are_read_as_they_were() -> None:
     """No text opens a comment, a tag or a game of its own. A comment can't hold "}" (1994 PGN standard, 8.2.5)."""
     breaks = ' } 1. d4 {x} ; y \n% z\n\n[Event "two"]\n\n1. a3 * "]\n[White "b\\"] $5 ( 1. c4 ) '

@@ -7,6 +7,8 @@ to is one of root's seen by another user; both need a process of their own.
 import errno
 import json
 import os
+import re
+import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -205,6 +207,45 @@ def test_games_that_stop_coming(tmp_path: Path) -> None:
         with pytest.raises(error):
             ks.write_games(games, path)
         assert contents(tmp_path) == {"games.pgn": b"what was there"}
+
+
+KILLED = """
+import os, signal, sys
+from pathlib import Path
+import keysquare as ks
+from keysquare import _new_file
+path, game = Path(sys.argv[1]), ks.game_from_text("1. e4 e5 2. Nf3 Nc6 *")
+def games():
+    for _ in range(20_000):
+        yield game
+    os.kill(os.getpid(), signal.SIGKILL)
+def half(file):
+    file.write(b"half")
+    file.flush()
+    os.kill(os.getpid(), signal.SIGKILL)
+if ".pgn" in path.name:
+    ks.write_games(games(), path)
+else:
+    _new_file.write_new_file(path, half)
+"""
+
+
+@pytest.mark.parametrize(
+    ("name", "draft"),
+    [
+        ("games.pgn", r"games\.pgn\.\d+\.part"),
+        ("games.pgn.gz", r"games\.pgn\.gz\.\d+\.part"),
+        ("rows.parquet", r"\.rows\.parquet\.[0-9a-f]+"),
+    ],
+)
+def test_a_process_that_is_killed(name: str, draft: str, tmp_path: Path) -> None:
+    """Nobody is left to clean up: a draft may stay, under the name that threads.md tells."""
+    (tmp_path / name).write_bytes(b"what was there")
+    done = subprocess.run([sys.executable, "-c", KILLED, str(tmp_path / name)], stderr=subprocess.PIPE, text=True)
+    assert done.returncode == -signal.SIGKILL, done.stderr
+    left = contents(tmp_path)
+    assert left.pop(name) == b"what was there"
+    assert len(left) == 1 and all(re.fullmatch(draft, other) for other in left), left
 
 
 @pytest.mark.parametrize("save", [ks.Study.save, lambda study, path: study.exercises().save(path)])

@@ -18,15 +18,16 @@ inline constexpr std::uint64_t free_expansion = std::uint64_t{64} << 20U; ///< i
 
 /// The bytes of a source, decompressed when its first bytes say that they are gzip, bzip2 or zstd: as a stream, member
 /// after member, in bounded memory (zstd windows of up to 128 MiB) and up to `most_expansion`. Damage never passes for
-/// an end: reading then throws InputError `bad_compression`, `truncated_file`, `window_too_large` or `expands_too_much`
-/// after the last good byte.
+/// an end: after the last good byte reading throws InputError `bad_compression`, `truncated_file`, `window_too_large` or
+/// `expands_too_much`. Of gzip and zstd, whose check sums stand at the end, bytes that the damage changed may come before.
 /// Error: `compression_left_out` when the library was built without that format.
 [[nodiscard]] Result<std::unique_ptr<ByteSource>> decompressed(std::unique_ptr<ByteSource> source);
 
 /// The bytes of a file, decompressed as above. A file that gets shorter while it is read is a `truncated_file`, too; of
-/// one that grows, what is there when its end is reached is read. A name that ends with ".gz", ".bz2" or ".zst" must not hold anything
-/// else than that or text. Errors: `cannot_open`, with the file's name as token; `compression_left_out`;
-/// `bad_compression`; `truncated_file` (too little in a file of such a name); `cannot_read`.
+/// one that grows, what is there when its end is reached is read; of one that is overwritten in place, some of both. A
+/// name that ends with ".gz", ".bz2" or ".zst" must not hold anything else than that or text. Errors: `cannot_open`, with
+/// the file's name as token; `compression_left_out`; `bad_compression`; `truncated_file` (too little in a file of such a
+/// name); `cannot_read`.
 [[nodiscard]] Result<std::unique_ptr<ByteSource>> open_game_file(const std::filesystem::path& path);
 
 /// A reader of the games in a file, whose errors name it. Error: as `open_game_file`.

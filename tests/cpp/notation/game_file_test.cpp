@@ -4,7 +4,14 @@
 #include <cstdlib>
 #include <fstream>
 
+#if __has_include(<pwd.h>) && !defined(__EMSCRIPTEN__)
+#include <unistd.h>
+#define KEYSQUARE_TEST_HAS_USERS
+#endif
+
 #include <boost/test/unit_test.hpp>
+
+#include "folder.hpp"
 
 using namespace keysquare;
 
@@ -40,6 +47,31 @@ std::size_t lines_that_begin_a_game(const std::filesystem::path& path) {
     return count;
 }
 
+#ifdef KEYSQUARE_TEST_HAS_USERS
+
+/// As long as it lives a program that root started, who may read everything, is another user's.
+class AnotherUser {
+  public:
+    AnotherUser() : before_(::geteuid()) {
+        constexpr uid_t nobody = 65534;
+        is_there_ = before_ != 0 || ::seteuid(nobody) == 0;
+    }
+    AnotherUser(const AnotherUser&) = delete;
+    AnotherUser& operator=(const AnotherUser&) = delete;
+    ~AnotherUser() {
+        if (::seteuid(before_) != 0) std::abort();
+    }
+
+    /// False where root can't be another one.
+    [[nodiscard]] bool is_there() const noexcept { return is_there_; }
+
+  private:
+    uid_t before_;
+    bool is_there_ = false;
+};
+
+#endif
+
 } // namespace
 
 BOOST_AUTO_TEST_SUITE(game_files)
@@ -57,6 +89,30 @@ BOOST_AUTO_TEST_CASE(a_file_that_cannot_be_opened) {
                    "the file can't be opened (file " + path.string() + ", at \"" + path.filename().string() + "\")");
     }
 }
+
+#ifdef KEYSQUARE_TEST_HAS_USERS
+
+BOOST_AUTO_TEST_CASE(a_file_that_this_user_may_not_read) {
+    const test::Folder folder;
+    for (const std::string_view file : {"open.pgn", "closed.pgn", "closed.pgn.gz"})
+        test::write_bytes(folder / file, "1. e4 e5 1-0\n\n");
+    for (const std::string_view file : {"closed.pgn", "closed.pgn.gz"})
+        std::filesystem::permissions(folder / file, std::filesystem::perms::none);
+    const AnotherUser user;
+    if (!user.is_there() || !read_games(folder / "open.pgn")) {
+        BOOST_TEST_MESSAGE("skipped: no user but root may read in the folder for temporary files");
+        return;
+    }
+    for (const std::string_view file : {"closed.pgn", "closed.pgn.gz"}) {
+        const Result<PgnReader> reader = read_games(folder / file);
+        BOOST_REQUIRE(!reader);
+        BOOST_TEST(name(reader.error().reason) == "cannot_open");
+        BOOST_TEST(reader.error().token == file);
+        BOOST_TEST(reader.error().file == (folder / file).string());
+    }
+}
+
+#endif
 
 BOOST_AUTO_TEST_CASE(a_file_of_our_own) {
     const std::filesystem::path path = std::filesystem::temp_directory_path() / "keysquare_game_file_test.pgn";

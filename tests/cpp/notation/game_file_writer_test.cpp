@@ -18,6 +18,20 @@ namespace {
 
 constexpr std::array<std::string_view, 3> suffixes{".gz", ".bz2", ".zst"};
 
+/// A format, and how much of the text stands or falls together: what was unpacked of it is given at once or not at all.
+struct Format {
+    std::string_view suffix;
+    std::size_t block;
+};
+
+constexpr Format formats[] = {
+    {".gz", 0},        // RFC 1951, 3.2.3: each byte comes of the bits up to its own
+    {".bz2", 900'000}, // the largest blocks, which the writer asks for; each is sorted, and known by its last bit only
+    {".zst", 128U << 10U} // RFC 8878, 3.1.1.2.4: the largest that a block may be
+};
+
+using MakeGame = Game (*)(int);
+
 Game numbered_game(int number) {
     Game game = read_pgn("1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Ba4 Nf6 5. O-O Be7 1-0").value();
     game.set_tag("White", "Quillfeather, number " + std::to_string(number * number));
@@ -25,19 +39,30 @@ Game numbered_game(int number) {
     return game;
 }
 
-void write_games(const std::filesystem::path& path, int from, int to) {
+/// Digits by chance, so that all games shrink alike and by no more than half.
+Game heavy_game(int number) {
+    std::mt19937 random{static_cast<std::mt19937::result_type>(number)};
+    std::string digits(1000, ' ');
+    for (char& digit : digits) digit = "0123456789abcdef"[random() % 16];
+    Game game = numbered_game(number);
+    game.set_comment(game.main_steps().front(), digits);
+    return game;
+}
+
+void write_games(const std::filesystem::path& path, int from, int to, MakeGame make = numbered_game) {
     GameFileWriter writer{path};
-    for (int number = from; number < to; ++number) writer.write(numbered_game(number));
+    for (int number = from; number < to; ++number) writer.write(make(number));
     writer.close();
     BOOST_TEST(writer.count() == static_cast<std::uint64_t>(to - from));
 }
 
 struct ReadBack {
-    int games = 0; ///< that are equal to those written, in order
+    int games = 0;   ///< that are equal to those written, in order
+    int changed = 0; ///< that are not, though nothing is said of them
     std::vector<InputError> errors;
 };
 
-ReadBack read_back(const std::filesystem::path& path, bool keep = false) {
+ReadBack read_back(const std::filesystem::path& path, bool keep = false, MakeGame made = numbered_game) {
     ReadBack back;
     PgnOptions options;
     options.keep_moves_before_fault = keep;
@@ -53,8 +78,10 @@ ReadBack read_back(const std::filesystem::path& path, bool keep = false) {
             back.errors.push_back(reader.error());
         else if (!reader.notices().empty())
             back.errors.push_back(reader.notices().front());
-        else if (game == numbered_game(back.games))
+        else if (game == made(back.games))
             ++back.games;
+        else if (game != made(static_cast<int>(reader.game_number()) - 1))
+            ++back.changed;
     }
     BOOST_TEST(reader.counts().read + reader.counts().refused == reader.game_number());
     return back;
@@ -63,6 +90,31 @@ ReadBack read_back(const std::filesystem::path& path, bool keep = false) {
 bool is_of_compression(Reason reason) {
     return reason == Reason::bad_compression || reason == Reason::truncated_file || reason == Reason::window_too_large;
 }
+
+constexpr int heavy_games = 3000;
+
+/// A file of heavy games, and places in it where something happens to it.
+struct HeavyFile {
+    HeavyFile(const std::filesystem::path& folder, Format of)
+        : format(of), path(folder / ("club.pgn" + std::string{of.suffix})) {
+        write_games(path, 0, heavy_games, heavy_game);
+        whole = bytes_of(path);
+        for (std::size_t eighth = 1; eighth < 8; ++eighth) places.push_back(whole.size() * eighth / 8);
+    }
+
+    /// So many of the games must come, whatever is behind the place: those of its share of the text, but for two
+    /// hundredths (the games shrink alike, the head of the file least) and for the block that the place is in.
+    [[nodiscard]] int least_games(std::size_t place) const {
+        const std::size_t game_size = write_pgn(heavy_game(0)).size();
+        const std::size_t before = heavy_games * game_size / 1000 * (place * 1000 / whole.size() - 20);
+        return before < format.block ? 0 : static_cast<int>((before - format.block) / game_size);
+    }
+
+    Format format;
+    std::filesystem::path path;
+    std::string whole;
+    std::vector<std::size_t> places;
+};
 
 } // namespace
 
@@ -94,6 +146,30 @@ BOOST_AUTO_TEST_CASE(the_first_bytes_tell_the_format, *test::needs_compression()
         write_bytes(path, write_pgn(numbered_game(0))); // a text that was unpacked and kept its name
         BOOST_TEST(read_back(path).games == 1);
     }
+}
+
+BOOST_AUTO_TEST_CASE(a_name_that_promises_what_is_not_there) {
+    const Folder folder;
+    const std::string picture{"\x89PNG\r\n\x1A\n\0\0\0\rIHDR", 16};
+    for (const std::string_view suffix : {".gz", ".bz2", ".zst", ".GZ"}) {
+        const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
+        for (const std::string& bytes : {picture, picture + std::string(1000, '\xFF')}) {
+            write_bytes(path, bytes);
+            const ReadBack back = read_back(path);
+            BOOST_REQUIRE(back.errors.size() == 1U);
+            BOOST_TEST(name(back.errors[0].reason) == "bad_compression");
+            BOOST_TEST(back.errors[0].file == path.string());
+        }
+        write_bytes(path, write_pgn(numbered_game(0)) + picture); // the first bytes are what is looked at
+        const ReadBack back = read_back(path);
+        BOOST_TEST(back.games == 1);
+        BOOST_REQUIRE(back.errors.size() == 1U);
+        BOOST_TEST(name(back.errors[0].reason) == "bad_token");
+    }
+    write_bytes(folder / "club.pgn", picture); // where nothing is promised it is a text that is wrong
+    const ReadBack back = read_back(folder / "club.pgn");
+    BOOST_REQUIRE(back.errors.size() == 1U);
+    BOOST_TEST(name(back.errors[0].reason) == "bad_token");
 }
 
 BOOST_AUTO_TEST_CASE(members_follow_one_another, *test::needs_compression()) {
@@ -139,6 +215,7 @@ BOOST_AUTO_TEST_CASE(a_file_that_breaks_off_is_told, *test::needs_compression())
         const std::filesystem::path path = folder / ("club.pgn" + std::string{suffix});
         write_games(path, 0, 400);
         const std::string whole = bytes_of(path);
+        int games = 0;
         for (std::size_t size = 0; size < whole.size(); size += size < 40 || size > whole.size() - 40 ? 1U : 97U)
             for (const bool keep : {false, true}) {
                 write_bytes(path, std::string_view{whole}.substr(0, size));
@@ -146,8 +223,47 @@ BOOST_AUTO_TEST_CASE(a_file_that_breaks_off_is_told, *test::needs_compression())
                 BOOST_REQUIRE_MESSAGE(!back.errors.empty(), suffix << " cut to " << size);
                 BOOST_TEST(is_of_compression(back.errors.back().reason), back.errors.back().what());
                 BOOST_TEST(back.errors.back().file == path.string());
-                BOOST_TEST(back.games <= 400);
+                BOOST_TEST(back.games >= games); // of a longer part
+                BOOST_TEST(back.changed == 0);
+                games = back.games;
             }
+        BOOST_TEST(games == 400); // all that is missing at last is a byte of the sum
+    }
+}
+
+BOOST_AUTO_TEST_CASE(the_games_before_a_break_are_given, *test::needs_compression()) {
+    const Folder folder;
+    for (const Format& format : formats) {
+        const HeavyFile file{folder / "", format};
+        for (const std::size_t place : file.places) BOOST_TEST_CONTEXT(format.suffix << " cut to " << place) {
+                write_bytes(file.path, std::string_view{file.whole}.substr(0, place));
+                const ReadBack back = read_back(file.path, false, heavy_game);
+                BOOST_TEST(back.games >= file.least_games(place));
+                BOOST_TEST(back.changed == 0);
+                BOOST_REQUIRE(back.errors.size() == 1U);
+                BOOST_TEST(name(back.errors[0].reason) == "truncated_file");
+            }
+        BOOST_TEST(file.least_games(file.places.back()) > heavy_games / 2);
+    }
+}
+
+BOOST_AUTO_TEST_CASE(the_games_before_a_flipped_bit_are_given, *test::needs_compression()) {
+    const Folder folder;
+    for (const Format& format : formats) {
+        const HeavyFile file{folder / "", format};
+        int changed = 0;
+        for (const std::size_t place : file.places) BOOST_TEST_CONTEXT(format.suffix << " byte " << place) {
+                std::string damaged = file.whole;
+                damaged[place] = static_cast<char>(damaged[place] ^ 8);
+                write_bytes(file.path, damaged);
+                const ReadBack back = read_back(file.path, false, heavy_game);
+                BOOST_TEST(back.games >= file.least_games(place));
+                BOOST_REQUIRE(!back.errors.empty());
+                BOOST_TEST(is_of_compression(back.errors.back().reason), back.errors.back().what());
+                changed += back.changed;
+            }
+        // The sum that tells stands at the end of a gzip file: a game may be another before that.
+        if (format.suffix == ".gz") BOOST_TEST(changed > 0);
     }
 }
 
@@ -167,6 +283,8 @@ BOOST_AUTO_TEST_CASE(a_flipped_bit_is_told, *test::needs_compression()) {
             const ReadBack back = read_back(path);
             // Nothing depends on some bits: the time in a header, code words that don't occur.
             BOOST_TEST((!back.errors.empty() || back.games == 400), suffix << " byte " << at);
+            if (!back.errors.empty())
+                BOOST_TEST(is_of_compression(back.errors.back().reason), suffix << " byte " << at);
             told += back.errors.empty() ? 0 : 1;
         }
         BOOST_TEST(told > 280);

@@ -1,8 +1,10 @@
 // Hostile game files: what each gets is in one table. What is wrong costs the game that it is in, and somebody is told;
 // hostile texts are in pgn_reader_test.cpp, damaged compressed files in game_file_writer_test.cpp.
+#include <keysquare/notation/coordinate.hpp>
 #include <keysquare/notation/game_file.hpp>
 
 #include <csignal>
+#include <random>
 
 #if __has_include(<sys/resource.h>) && !defined(__EMSCRIPTEN__)
 #include <sys/resource.h>
@@ -20,6 +22,8 @@ using test::Folder;
 namespace {
 
 constexpr std::string_view sound = "[Event \"sound\"]\n\n1. e4 e5 1-0\n\n";
+constexpr std::string_view later = "[Event \"later\"]\n\n1. d4 d5 0-1\n\n";
+static_assert(later.size() == sound.size());
 constexpr std::size_t megabyte = std::size_t{1} << 20U;
 
 using WritePart = void (*)(GameFileWriter&);
@@ -78,6 +82,7 @@ void many_moves(GameFileWriter& file) {
 }
 
 void blank_lines(GameFileWriter& file) { repeat(file, std::string(megabyte, '\n'), 200); }
+void fewer_blank_lines(GameFileWriter& file) { repeat(file, std::string(megabyte, '\n'), 60); }
 
 /// What stands before a sound game in a file, and what comes of the file.
 struct Hostile {
@@ -103,6 +108,7 @@ constexpr Hostile table[] = {
     {"200 MB of blank lines in 200 kB", blank_lines, "x.pgn.gz", 0, 1, "expands_too_much"},
     {"the same in a hundred bytes", blank_lines, "x.pgn.bz2", 0, 1, "expands_too_much"},
     {"the same in 20 kB", blank_lines, "x.pgn.zst", 0, 1, "expands_too_much"},
+    {"60 MB in less than a hundred bytes", fewer_blank_lines, "x.pgn.bz2", 1, 0, ""},
 };
 
 struct Came {
@@ -123,6 +129,25 @@ Came rest_of(PgnReader& reader) {
 void write_sound_games(const std::filesystem::path& path, std::size_t count) {
     GameFileWriter writer{path};
     repeat(writer, sound, count);
+    writer.close();
+}
+
+/// Puts bytes in the place of a file's first ones, in the file that is there.
+void overwrite(const std::filesystem::path& path, std::string_view bytes) {
+    std::fstream file{path, std::ios::in | std::ios::out | std::ios::binary};
+    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    BOOST_REQUIRE(file.flush());
+}
+
+/// Two megabytes that no format makes smaller than half: a reader holds no more than a part of them (in bzip2 a block).
+void write_heavy_games(const std::filesystem::path& path, unsigned seed) {
+    std::mt19937 random{seed};
+    GameFileWriter writer{path};
+    for (int games = 0; games < 2000; ++games) {
+        std::string digits(1000, ' ');
+        for (char& digit : digits) digit = "0123456789abcdef"[random() % 16];
+        writer.write_text("[Event \"heavy\"]\n\n{" + digits + "} 1. e4 e5 1-0\n\n");
+    }
     writer.close();
 }
 
@@ -153,6 +178,11 @@ BOOST_AUTO_TEST_CASE(comments_that_nobody_wants_may_be_many, *test::needs_compre
     writer.close();
     PgnReader reader = read_games(folder / "x.pgn", {.keep_comments = false}).value();
     BOOST_TEST(rest_of(reader).counts.read == 1U);
+    GameFileWriter one{folder / "x.pgn"};
+    long_comment(one);
+    one.close();
+    PgnReader again = read_games(folder / "x.pgn", {.keep_comments = false}).value();
+    BOOST_TEST(rest_of(again).reason == "too_long"); // each by itself is bounded all the same
 }
 
 BOOST_AUTO_TEST_CASE(a_file_that_gets_shorter_while_it_is_read) {
@@ -191,6 +221,61 @@ BOOST_AUTO_TEST_CASE(a_file_that_is_replaced_while_it_is_read) {
     const Came came = rest_of(reader);
     BOOST_TEST(came.counts.read == 30'000U); // those of the file that was opened
     BOOST_TEST(came.reason.empty());
+}
+
+BOOST_AUTO_TEST_CASE(a_file_that_is_overwritten_while_it_is_read) {
+    const Folder folder;
+    constexpr std::size_t games = 30'000;
+    write_sound_games(folder / "x.pgn", games);
+    PgnReader reader = read_games(folder / "x.pgn").value();
+    std::string text;
+    for (std::size_t game = 0; game < games; ++game) text += later;
+    overwrite(folder / "x.pgn", text);
+    std::size_t before = 0;
+    std::size_t after = 0;
+    Game game;
+    for (Reading reading = reader.next(game); reading != Reading::end; reading = reader.next(game)) {
+        if (reading == Reading::refused) continue;
+        const std::string written = write_pgn(game);
+        if (written == write_pgn(read_pgn(sound).value()))
+            before += after == 0 ? 1U : 0U;
+        else
+            after += written == write_pgn(read_pgn(later).value()) ? 1U : 0U;
+    }
+    BOOST_TEST(before > 0U);
+    BOOST_TEST(after > games / 2);
+    BOOST_TEST(before + after + 1 >= games); // the one at the seam may be neither
+    BOOST_TEST(reader.counts().read + reader.counts().refused == games);
+}
+
+BOOST_AUTO_TEST_CASE(a_game_that_is_overwritten_while_it_is_read) {
+    const Folder folder;
+    const std::string filling(200'000, 'c');
+    test::write_bytes(folder / "x.pgn", "1. e4 {" + filling + "} e5 1-0\n");
+    PgnReader reader = read_games(folder / "x.pgn").value();
+    overwrite(folder / "x.pgn", "1. d4 {" + filling + "} d5 0-1\n");
+    Game game;
+    BOOST_REQUIRE(reader.next(game) == Reading::game);
+    // A game that was in neither file. Nothing in a text can tell.
+    BOOST_TEST(coordinate(game.main_line().at(0)) == "e2e4");
+    BOOST_TEST(coordinate(game.main_line().at(1)) == "d7d5");
+    BOOST_CHECK(game.result() == GameResult::black_wins);
+    BOOST_CHECK(reader.next(game) == Reading::end);
+}
+
+BOOST_AUTO_TEST_CASE(a_compressed_file_that_is_overwritten_while_it_is_read, *test::needs_compression()) {
+    const Folder folder;
+    for (const std::string_view suffix : {".gz", ".bz2", ".zst"}) BOOST_TEST_CONTEXT(suffix) {
+            const std::filesystem::path path = folder / ("x.pgn" + std::string{suffix});
+            write_heavy_games(path, 1);
+            const std::string first = test::bytes_of(path);
+            write_heavy_games(path, 2);
+            PgnReader reader = read_games(path).value();
+            overwrite(path, first);
+            const Came came = rest_of(reader);
+            BOOST_TEST(came.counts.refused > 0U);
+            BOOST_TEST(came.reason == "bad_compression");
+        }
 }
 
 #ifdef KEYSQUARE_TEST_CAN_LIMIT_FILES
