@@ -80,7 +80,7 @@ check cpp "$build/release/tests/keysquare_tests" tests/fuzz bindings/schema exam
 
 step "Every header compiled alone, projects that use the library, accuracy on open data"
 check consumers CMakeLists.txt include src bench tests/CMakeLists.txt tests/consumers tests/without_exceptions.cpp \
-    bindings/schema examples/data/club.pgn "${open_data[@]}" -- \
+    tests/both_exceptions bindings/schema examples/data/club.pgn "${open_data[@]}" -- \
     ctest --test-dir "$build/release" --exclude-regex '^cpp$' --output-on-failure --output-junit "$logs/consumers.xml"
 
 step "With sanitizers: tests of foreign input and of threads"
@@ -141,11 +141,11 @@ check stubs "${package_sources[@]}" tests/stubtest_allowlist.txt -- \
 check types "${package_sources[@]}" -- python -m mypy --strict --package keysquare
 
 step "References: every public name is described"
-check reference include "${package_sources[@]}" examples/handbook README.md DEVELOPERS.md -- \
+check reference include "${package_sources[@]}" bindings/javascript examples/handbook README.md DEVELOPERS.md -- \
     examples/handbook/reference/make_reference.sh
 
 step "Python tests"
-check python "${package_sources[@]}" tests examples bench bindings/schema README.md DEVELOPERS.md "${open_data[@]}" -- \
+check python "${package_sources[@]}" include bindings tests examples bench README.md DEVELOPERS.md "${open_data[@]}" -- \
     python -m pytest tests/python --numprocesses "$jobs" --junit-xml "$logs/python.xml"
 
 step "The JavaScript package, in node and in Chromium"
