@@ -61,8 +61,8 @@ look_into_sdist() {
     local names lacking=0 name
     names=$(tar tzf "$1" | sed 's,^[^/]*/,,')
     for name in PKG-INFO pyproject.toml README.md CMakeLists.txt keysquare/py.typed keysquare/_core.pyi library/LICENSE \
-        library/CMakeLists.txt $(cd "$root" && find include src -name '*.[ch]pp' | sed 's,^,library/,') \
-        $(cd "$root/bindings/python" && find src keysquare -name '*.[chp][py]*' ! -name '*.pyc' ! -name '__pycache__'); do
+        library/CMakeLists.txt $(cd "$root" && find include src -type f | sed 's,^,library/,') \
+        $(cd "$root/bindings/python" && find src keysquare -type f ! -path '*/__pycache__/*'); do
         grep -qxF "$name" <<<"$names" || { echo "lacks $name" && lacking=1; }
     done
     ! grep -E '\.(so|pyc|o)$|__pycache__|(^|/)(build|\.git)/' <<<"$names" && [ "$lacking" -eq 0 ]

@@ -479,7 +479,7 @@ export class Keysquare {
     this.#library = library;
   }
 
-  /** The version of the library: "0.1.0". */
+  /** The version of the library: "major.minor.patch". */
   get version() {
     return this.#library.textAt(this.#library.plain("keysquare_version"));
   }

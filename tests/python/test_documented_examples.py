@@ -6,6 +6,7 @@ import re
 import subprocess
 from pathlib import Path
 
+import jsonschema
 import pytest
 
 import keysquare as ks
@@ -52,6 +53,17 @@ def test_the_cpp_example_in_the_readme() -> None:
     if not program.exists():
         pytest.skip("the C++ examples are not built; tests/run.sh builds them")
     assert subprocess.run([program], capture_output=True, text=True, check=True).stdout == output
+
+
+def test_the_example_in_the_readme_of_the_schemas(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It finds nothing wrong with a document, and refuses one with a member that there is not."""
+    (code,) = re.findall(r"```py\n(.*?)```", (ROOT / "bindings/schema/README.md").read_text(), re.DOTALL)
+    monkeypatch.chdir(ROOT)
+    exec(code, {})
+    written = ks.findings_json
+    monkeypatch.setattr(ks, "findings_json", lambda position: written(position).replace('"fen"', '"board"', 1))
+    with pytest.raises(jsonschema.ValidationError, match="board"):
+        exec(code, {})
 
 
 def test_every_public_class_documents_its_members() -> None:

@@ -419,3 +419,34 @@ def test_measured_page_says_what_was_measured(tmp_path: Path) -> None:
     assert "| `a` | 1,234,567 | 5 |" in lines
     assert "Not measured: `b` (no data)." in lines
     assert lines[-1] == "Not measured in this run."  # no compile time was given
+
+
+def rows_of(text: str, heading: str) -> dict[str, list[str]]:
+    """The table under a heading, or after a line: the cells of each row by its first one."""
+    table = re.search(r"(?:^\|.*\n)+", text[text.index(heading) :], re.MULTILINE)
+    assert table is not None
+    rows = [line.strip("| ").split(" | ") for line in table[0].splitlines()]
+    return {cells[0]: cells[1:] for cells in rows}
+
+
+def test_readme_gives_the_accuracy_that_was_measured() -> None:
+    measured = (HANDBOOK / "measured.md").read_text()
+    suite = rows_of(measured, "### Candidates suite")["all"]
+    expected = {"Strategic Test Suite": [suite[0], suite[1], suite[2], suite[4]]}
+    names = {
+        "open puzzles": "open-puzzles.csv, odd places",
+        "Bratko-Kopec": "bratko-kopec.epd",
+        "Win at Chess": "win-at-chess.epd",
+        "Silent but Deadly": "silent-but-deadly.epd",
+        "Kaufman's test": "kaufman.epd",
+    }
+    table = rows_of(measured, "### Candidates\n")
+    expected |= {shown: table[file][:4] for shown, file in names.items()}
+    told = rows_of((ROOT / "README.md").read_text(), "In brackets\nthe bar:")
+    assert len(told) == len(expected) + 2  # the head and the line below it
+    for name, (number, among, first, candidates) in expected.items():
+        [cells] = [cells for row, cells in told.items() if row.startswith(name)]
+        figures = [float(re.sub(r" %.*", "", cell)) for cell in cells]
+        rounded = [0, 0.55, 0.55, 0.055]  # by both pages, each from the figure itself
+        for figure, value, off in zip(figures, (number, among, first, candidates), rounded, strict=True):
+            assert abs(figure - float(value)) <= off, name

@@ -1,6 +1,7 @@
 #include <iostream>
 
 #include <keysquare/board/legal.hpp>
+#include <keysquare/features/findings.hpp>
 #include <keysquare/notation/fen.hpp>
 
 int main(int argc, char** argv) {
@@ -9,5 +10,7 @@ int main(int argc, char** argv) {
         std::cerr << position.error().what() << '\n';
         return 1;
     }
+    // All of it is in headers, so that this program links nothing.
+    if (keysquare::findings(*position).empty()) return 1;
     std::cout << keysquare::count_legal_moves(*position) << " legal moves\n";
 }

@@ -1,6 +1,7 @@
 /* Uses every function of keysquare.h and holds its results to what is known: the position with the most legal moves, perft
  * counts, a finding with its line, errors with their place, and nulls wherever something is needed.
- * Arguments: the FEN of the record position and the path of a file of four games. */
+ * Arguments: the FEN of the record position and the path of a file of four games. VERSION is what the library must say it
+ * is. */
 #include <stdio.h>
 #include <string.h>
 
@@ -346,7 +347,7 @@ int main(int argc, char** argv) {
         fprintf(stderr, "usage: consumer FEN FILE\n");
         return 2;
     }
-    CHECK(strcmp(keysquare_version(), "0.1.0") == 0);
+    CHECK(strcmp(keysquare_version(), VERSION) == 0);
     test_positions();
     test_errors();
     test_sayings();

@@ -1,7 +1,6 @@
 #include <iostream>
 
-#include <keysquare/board/legal.hpp>
-#include <keysquare/notation/fen.hpp>
+#include <keysquare/keysquare.hpp>
 #include <keysquare/notation/game_file.hpp>
 
 int main(int argc, char** argv) {
@@ -12,5 +11,7 @@ int main(int argc, char** argv) {
     }
     // Links what the library itself links for compressed files.
     if (keysquare::read_games("no-such-file.pgn.zst")) return 1;
+    const auto candidates = keysquare::candidates(*position);
+    if (candidates.empty() || keysquare::sentence(*position, candidates.front()).empty()) return 1;
     std::cout << keysquare::count_legal_moves(*position) << " legal moves\n";
 }
