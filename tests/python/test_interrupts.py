@@ -13,6 +13,7 @@ import subprocess
 import sys
 import threading
 import time
+from collections.abc import Iterator
 from pathlib import Path
 from types import FrameType
 from typing import IO
@@ -91,6 +92,14 @@ WORK = {
         ".write_parquet(folder / 'rows.parquet')",
     ),
 }
+
+
+@pytest.fixture(scope="module", autouse=True)
+def signals_are_heard() -> Iterator[None]:
+    """A shell lets what it starts in the background ignore SIGINT, and so would what the tests start."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 @pytest.fixture(scope="module")
