@@ -55,18 +55,11 @@ struct Gift {
     return before.chances().empty() ? Outcome{} : MoveWins{before.position(), options.least_gain, options}.win(move);
 }
 
-/// Whether the move concedes nothing that is worth speaking of: quicker to say than what it concedes.
-[[nodiscard]] bool keeps_all(const Position& position, Move move, const Options& options) {
-    const Position moved = after(position, move);
-    const int enough = options.least_gain + immediate_gain(position, move, options.values);
-    return !MoveWins{moved, enough, options}.any();
-}
-
 /// The first legal move that keeps all, or else the first of those that concede least, with what it concedes.
 [[nodiscard]] std::pair<Move, int> least_conceding(const Position& position, const Options& options) {
     const MoveList moves = legal_moves(position);
     for (const Move move : moves)
-        if (keeps_all(position, move, options)) return {move, 0};
+        if (!reply_wins(position, move, options)) return {move, 0}; // quicker to say than what it concedes
     std::pair<Move, int> least{Move{}, conceded_mate};
     for (const Move move : moves)
         if (const int conceded = conceded_by(position, move, options); conceded < least.second)

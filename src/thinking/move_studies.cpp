@@ -52,22 +52,14 @@ MoveStudy MoveStudies::study(std::size_t at) const {
 
 void MoveStudies::add_allows(MoveStudy& study) const {
     if (!study.won.line.empty()) return;
-    const Position moved = after(position_, study.move);
-    if (!leaves_threat(study) && !MoveWins{moved, enough_after(study.move), options_}.any()) return;
+    if (!leaves_threat(study) && !reply_wins(position_, study.move, options_)) return;
     const MoveReason allows{MoveFact::allows, 1, Squares{study.move.target()}};
     const std::size_t place =
         detail::place_of(study.facts, [&](const MoveReason& one) { return one.fact > allows.fact; });
     study.facts.insert(study.facts.begin() + place, allows);
 }
 
-Outcome MoveStudies::allowed_by(Move move) const noexcept {
-    const Position moved = after(position_, move);
-    const MoveWins wins{moved, enough_after(move), options_};
-    Outcome best;
-    for (const Move reply : wins.moves())
-        if (const Outcome outcome = wins.win(reply); !outcome.line.empty() && is_better(outcome, best)) best = outcome;
-    return best;
-}
+Outcome MoveStudies::allowed_by(Move move) const noexcept { return winning_reply(position_, move, options_); }
 
 void MoveStudies::add_searched(MoveStudy& study) const {
     const Outcome& won = study.won;
@@ -103,10 +95,6 @@ Outcome MoveStudies::threat_of(const Position& moved) const noexcept {
 
 bool MoveStudies::leaves_threat(const MoveStudy& study) const noexcept {
     return threatened_ && !study.has(MoveFact::parries) && immediate_gain(position_, study.move, options_.values) == 0;
-}
-
-int MoveStudies::enough_after(Move move) const noexcept {
-    return options_.least_gain + immediate_gain(position_, move, options_.values);
 }
 
 int MoveStudies::won_at_once() const noexcept { return (std::max)(0, at_once_.gain); }

@@ -30,22 +30,6 @@ bool ThreatAfterMoves::is_on(const Position& moved, Move move) const noexcept {
 
 } // namespace detail
 
-namespace {
-
-/// Whether a move of the mover wins at least `enough`. Where the search stops at its bound, the narrow question may find
-/// less than `threats` does; so what is asked for last is what that would say.
-bool any_wins(const Position& position, int enough, const Options& options) {
-    if (MoveWins{position, enough, options}.any()) return true;
-    if (enough == options.least_gain) return false;
-    const MoveWins wins{position, options.least_gain, options};
-    return detail::any_of(wins.moves(), [&](Move move) {
-        const Outcome outcome = wins.win(move);
-        return !outcome.line.empty() && (outcome.mate || outcome.gain >= enough);
-    });
-}
-
-} // namespace
-
 Parries parries(const Position& position, const Threat& threat, const Options& options) {
     Parries result;
     const MoveWins own{position, options.least_gain, options};
@@ -58,8 +42,7 @@ Parries parries(const Position& position, const Threat& threat, const Options& o
         const Position moved = after(position, move);
         Parry parry{move};
         parry.stops = !threatened.is_on(moved, move);
-        const int enough = options.least_gain + immediate_gain(position, move, options.values);
-        parry.ends_all = !any_wins(moved, enough, options);
+        parry.ends_all = !reply_wins(position, move, options);
         if (!judged.loses(at)) {
             ++result.natural;
             result.natural_stopping += parry.stops ? 1 : 0;

@@ -61,9 +61,6 @@ class MoveStudies {
     /// Whether the threat that is still on is enough, without a search: the move took nothing.
     [[nodiscard]] bool leaves_threat(const MoveStudy& study) const noexcept;
 
-    /// What a reply has to win so that the move allows something.
-    [[nodiscard]] int enough_after(Move move) const noexcept;
-
     [[nodiscard]] int won_at_once() const noexcept;
 
     [[nodiscard]] Squares falls_after_pass() const noexcept;
