@@ -24,15 +24,11 @@ Outcome MoveWins::judge(Move move, bool exact) const noexcept {
     const bool checks = finder_.gives_check(move);
     Outcome forced;
     Kept known;
-    Verdict enough;
-    if (takes || checks) enough = move_keeps(position_, move, least_, options_.bound, options_.values, known);
-    stopped_ = stopped_ || !enough.complete;
-    if (enough.holds) {
+    if ((takes || checks) && move_keeps(position_, move, least_, options_.bound, options_.values, known).holds) {
         if (exact)
             forced = value_of_move(position_, move, options_.bound, options_.values, known);
         else
             forced = {least_, false, false, true, Line{move}};
-        stopped_ = stopped_ || !forced.complete;
         if (!forced.complete) forced.line.clear();
         if (forced.mate) return forced;
         if (takes && !forced.line.empty())
@@ -44,7 +40,6 @@ Outcome MoveWins::judge(Move move, bool exact) const noexcept {
     if (!checks && !again(move, takes ? more - won : (std::max)(more, at_once() + 1))) return forced;
     const Outcome outcome = gain_against_every_reply(position_, move, more, {}, Delays::checks_and_captures,
                                                      options_.bound, options_.values);
-    stopped_ = stopped_ || !outcome.complete;
     return is_enough(outcome) ? outcome : forced;
 }
 
@@ -60,16 +55,13 @@ Outcome MoveWins::refutation(Move move, int ceiling) const noexcept {
 }
 
 bool MoveWins::again(Move move, int threshold) const noexcept {
-    if (threshold <= 0) return true;
-    const Verdict more = resolve_wins(turned(after(position_, move)), threshold, options_.bound, options_.values);
-    stopped_ = stopped_ || !more.complete;
-    return more.holds;
+    return threshold <= 0 ||
+           resolve_wins(turned(after(position_, move)), threshold, options_.bound, options_.values).holds;
 }
 
 int MoveWins::at_once() const noexcept {
     if (!at_once_) {
         const Outcome outcome = resolve(position_, options_.bound, options_.values);
-        stopped_ = stopped_ || !outcome.complete;
         const int gain = outcome.mated || !outcome.complete ? 0 : (std::max)(0, outcome.gain);
         at_once_ = outcome.complete && outcome.mate ? detail::mate_score : gain;
     }
@@ -78,38 +70,32 @@ int MoveWins::at_once() const noexcept {
 
 namespace {
 
-[[nodiscard]] int enough_after(const Position& position, Move move, const Options& options) noexcept {
-    return options.least_gain + immediate_gain(position, move, options.values);
-}
-
-/// The best move of those that win at least `enough`.
-[[nodiscard]] Outcome best_win(const MoveWins& wins, int enough) noexcept {
-    Outcome best;
-    for (const Move move : wins.moves()) {
-        const Outcome outcome = wins.win(move);
-        if (outcome.line.empty() || (!outcome.mate && outcome.gain < enough)) continue;
-        if (is_better(outcome, best)) best = outcome;
-    }
-    return best;
+// Asked for more than `least_gain`, a move presses less often, and a search stops at its bound elsewhere. So what is asked
+// for is what `threats` asks for, and compared afterwards.
+[[nodiscard]] bool is_worth(const Outcome& reply, int enough) noexcept {
+    return !reply.line.empty() && (reply.mate || reply.gain >= enough);
 }
 
 } // namespace
 
 bool reply_wins(const Position& position, Move move, const Options& options) noexcept {
     const Position moved = after(position, move);
-    const int enough = enough_after(position, move, options);
-    const MoveWins wins{moved, enough, options};
-    if (wins.any()) return true;
-    return wins.was_stopped() && !best_win(MoveWins{moved, options.least_gain, options}, enough).line.empty();
+    const int taken = immediate_gain(position, move, options.values);
+    const MoveWins wins{moved, options.least_gain, options};
+    if (taken == 0) return wins.any();
+    return detail::any_of(wins.moves(),
+                          [&](Move reply) { return is_worth(wins.win(reply), options.least_gain + taken); });
 }
 
 Outcome winning_reply(const Position& position, Move move, const Options& options) noexcept {
     const Position moved = after(position, move);
-    const int enough = enough_after(position, move, options);
-    const MoveWins wins{moved, enough, options};
-    const Outcome best = best_win(wins, enough);
-    if (!best.line.empty() || !wins.was_stopped()) return best;
-    return best_win(MoveWins{moved, options.least_gain, options}, enough);
+    const int enough = options.least_gain + immediate_gain(position, move, options.values);
+    const MoveWins wins{moved, options.least_gain, options};
+    Outcome best;
+    for (const Move reply : wins.moves())
+        if (const Outcome outcome = wins.win(reply); is_worth(outcome, enough) && is_better(outcome, best))
+            best = outcome;
+    return best;
 }
 
 } // namespace keysquare

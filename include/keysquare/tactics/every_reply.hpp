@@ -16,7 +16,7 @@ enum class Delays : std::uint8_t {
 };
 
 /// The best reply in `position` by `value_of_move`, when every legal reply keeps at most `ceiling`; no line when one
-/// keeps more, when that is not certain inside the bound (not `complete` then), or when there is no legal move.
+/// keeps more, when that is not certain inside the bound, or when there is no legal move.
 ///
 /// A reply that keeps more and is one of `delays` is looked at again: the other side may answer a check with any legal
 /// move, any other delay with the captures on the square where it arrived. The delay then keeps what the best of these
@@ -29,8 +29,8 @@ enum class Delays : std::uint8_t {
 [[nodiscard]] Outcome best_reply_within(const Position& position, int ceiling, Square arrived, Squares attacked,
                                         Delays delays, const Bound& bound = {}, const Values& values = {}) noexcept;
 
-/// What `move` wins at least against every reply (`best_reply_within`). No line when that is less than `least`, or not
-/// certain inside the bound (not `complete` then). A move that mates wins with the line that is itself.
+/// What `move` wins at least against every reply (`best_reply_within`). No line when that is less than `least`. A move
+/// that mates wins with the line that is itself.
 [[nodiscard]] Outcome gain_against_every_reply(const Position& position, Move move, int least, Squares attacked,
                                                Delays delays, const Bound& bound = {},
                                                const Values& values = {}) noexcept;
@@ -48,27 +48,21 @@ inline Outcome followed_by(Move move, int won, const Outcome& reply) noexcept {
     return outcome;
 }
 
-/// What a delay keeps when the best answer to it follows; no line when no answer holds it to `ceiling`, not `complete`
-/// when it is not certain that none does.
+/// What a delay keeps when the best answer to it follows; no line when no answer holds it to `ceiling`.
 inline Outcome best_of_answered_delay(const Position& position, Move delay, int ceiling, const Bound& bound,
                                       const Values& values) noexcept {
     const Position delayed = after(position, delay);
     const int won = immediate_gain(position, delay, values);
     Outcome answered; // for the side that answers
-    bool complete = true;
     for (const Move answer : in_check(delayed) ? legal_moves(delayed) : captures_of(delayed, delay.target())) {
         const int taken = immediate_gain(delayed, answer, values);
         const Outcome reply = best_reply_within(after(delayed, answer), ceiling - won + taken, answer.target(), {},
                                                 Delays::none, bound, values);
-        if (reply.line.empty()) {
-            complete = complete && reply.complete;
-            continue;
-        }
+        if (reply.line.empty()) continue;
         const Outcome outcome = followed_by(answer, taken, reply);
         if (is_better(outcome, answered)) answered = outcome;
     }
-    if (!answered.line.empty()) return followed_by(delay, won, answered);
-    return complete ? Outcome{} : unknown();
+    return answered.line.empty() ? Outcome{} : followed_by(delay, won, answered);
 }
 
 /// Says of each reply to a move whether it is a delay, and when it is looked at.
@@ -107,8 +101,7 @@ inline Outcome best_reply_within(const Position& position, int ceiling, Square a
             const Move reply = replies[at];
             if (order.turn_of(reply) != turn) continue;
             const Verdict more = move_keeps(position, reply, ceiling + 1, bound, values, known[at]);
-            if (!more.complete) return unknown();
-            if (more.holds && !order.is_delay(reply)) return {};
+            if (!more.complete || (more.holds && !order.is_delay(reply))) return {};
             if (more.holds) again.push_back(reply);
         }
     MoveList plain;
@@ -122,11 +115,11 @@ inline Outcome best_reply_within(const Position& position, int ceiling, Square a
             continue;
         }
         const Outcome outcome = detail::best_of_answered_delay(position, reply, ceiling, bound, values);
-        if (outcome.line.empty()) return outcome;
+        if (outcome.line.empty()) return {};
         if (is_better(outcome, delayed)) delayed = outcome;
     }
     const Outcome best = best_of(position, plain, bound, values, known_of_plain);
-    if (!best.complete) return unknown();
+    if (!best.complete) return {};
     return is_better(delayed, best) ? delayed : best;
 }
 
@@ -136,7 +129,7 @@ inline Outcome gain_against_every_reply(const Position& position, Move move, int
     const int won = immediate_gain(position, move, values);
     if (is_mated(moved)) return {won, true, false, true, Line{move}};
     const Outcome reply = best_reply_within(moved, won - least, move.target(), attacked, delays, bound, values);
-    return reply.line.empty() ? reply : detail::followed_by(move, won, reply);
+    return reply.line.empty() ? Outcome{} : detail::followed_by(move, won, reply);
 }
 
 } // namespace keysquare

@@ -44,13 +44,6 @@ struct Outcome {
     Line line;            ///< the moves, the best reply to each
 };
 
-/// What a search gives that stopped at its bound before it knew.
-[[nodiscard]] inline Outcome unknown() noexcept {
-    Outcome outcome;
-    outcome.complete = false;
-    return outcome;
-}
-
 /// The outcome of the line that begins with `move`, which wins `won` by itself, for the side whose outcome the rest is.
 [[nodiscard]] inline Outcome preceded_by(Move move, int won, Outcome rest) noexcept {
     if (rest.line.size() == rest.line.capacity()) rest.line.pop_back();

@@ -43,8 +43,6 @@ class MoveWins {
 
     /// Whether any move wins. Moves that take are looked at first, then checks, then the others.
     [[nodiscard]] bool any() const noexcept;
-    /// Whether a search so far stopped at its bound: then a move that wins nothing may be one of which nothing is known.
-    [[nodiscard]] bool was_stopped() const noexcept { return stopped_; }
 
     /// Whether the move gives check, or threatens at least `least` (a mate does) and more than could be won at once.
     [[nodiscard]] bool threatens(Move move, int least) const noexcept;
@@ -68,11 +66,10 @@ class MoveWins {
     CheckFinder finder_;
     int least_;
     mutable std::optional<int> at_once_;
-    mutable bool stopped_ = false;
 };
 
-/// Whether a reply to a legal move wins at least `Options::least_gain` more than the move takes. Where a search for that
-/// much stops at its bound, what `threats` finds after the move decides, so that the two never disagree.
+/// Whether a reply to a legal move is a mate or wins at least `Options::least_gain` more than the move takes: exactly when
+/// one of the `threats` after the move does.
 [[nodiscard]] bool reply_wins(const Position& position, Move move, const Options& options) noexcept;
 
 /// The best such reply and its line; no line when there is none.
