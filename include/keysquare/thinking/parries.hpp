@@ -49,7 +49,7 @@ struct Parries {
 };
 
 /// What every legal move of the mover does about `threat`. Precondition: it is a threat of the waiter in this position
-/// (`threats`). Costs `MoveWins::any` for each legal move: some milliseconds.
+/// (`threats`). Costs `reply_wins` for each legal move: some milliseconds.
 [[nodiscard]] Parries parries(const Position& position, const Threat& threat, const Options& options = {});
 
 // ---------------------------------------------------------------------------------------------------------------------

@@ -87,10 +87,9 @@ class CandidateVerifier(ThreatVerifier):
         return LEAST_GAIN + gain_of_move(self.board, move)
 
     def allowed(self, move: chess.Move) -> int:
-        """What the best reply wins, which is enough."""
+        """What the best reply wins."""
         moved = played(self.board, move)
-        gains = [self.gain(moved, reply, self.enough(move)) for reply in list(moved.legal_moves)]
-        return max(gain for gain in gains if gain is not None)
+        return max(self.gain(moved, reply) or 0 for reply in list(moved.legal_moves))
 
     def allows(self, move: chess.Move) -> bool:
         if move not in self._allows:

@@ -156,9 +156,12 @@ class Gains(Foundation):
             return not takes(board, move) or self.refuted_gain(board, move, least) is None
         return self.presses(board, move, least) and self.wins_against_replies(board, move, least, least)
 
-    def any_wins(self, board: chess.Board, least: int) -> bool:
+    def any_wins(self, board: chess.Board, enough: int) -> bool:
+        """Whether a threat of the mover comes to that much."""
         moves = sorted(board.legal_moves, key=lambda move: is_quiet(board, move))
-        return any(self.wins(board, move, least) for move in moves)
+        if enough == LEAST_GAIN:
+            return any(self.wins(board, move, LEAST_GAIN) for move in moves)
+        return any((self.gain(board, move) or 0) >= enough for move in moves)
 
 
 class ThreatVerifier(Gains):
